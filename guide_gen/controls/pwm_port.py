@@ -1,0 +1,134 @@
+"""A toy on a PWM port: the port switches the return many times a second."""
+
+from typing import Literal, cast
+
+from guide_gen.model.fields import ControlFields, Percent, PortedFields, key
+from guide_gen.model.finding import Finding
+from guide_gen.model.guide import Setting, Step, Trouble
+from guide_gen.model.kind import Control, Dial
+from guide_gen.model.plan import Sized
+from guide_gen.model.ported import full_strength_troubles_value, port_circuit, port_name_settings, port_of
+from guide_gen.values import show
+
+
+class PwmPortFields(PortedFields):
+    """The toy on a PWM port of a driver board."""
+
+    type: Literal["pwm port"] = key("how it is driven", example="pwm port", ask="choose how the toy is driven")
+    limit: Percent | None = key("the highest value that the port may give", example="12 %")
+
+
+def dial(fields: ControlFields) -> Dial:
+    """Strength is the port's highest value in percent."""
+    limit = cast(PwmPortFields, fields).limit
+    ceiling = f" Never go above {show.percent(limit.high)}, the limit of this build." if limit else ""
+    return Dial(
+        lowest="0 %",
+        to_lowest="Set the port's highest value to 0 %.",
+        smallest_step="Raise the port's highest value by 1 %, or by the board's smallest step if that is larger."
+        + ceiling,
+        unit="%",
+        full="100 %",
+        begin="0 %",
+    )
+
+
+def settings(fields: ControlFields, sized: Sized) -> tuple[Setting, ...]:
+    """What to enter on the board's and on the game's side."""
+    port = port_of(sized)
+    frequency = show.hertz(port.pwm_frequency_Hz) if port.pwm_frequency_Hz else "as the board has it"
+    limit = cast(PwmPortFields, fields).limit
+    return (
+        *port_name_settings(sized, "PWM"),
+        Setting("board", "PWM frequency", frequency, "the speed that a setting gives depends on it"),
+        Setting("board", "highest value of the port, before tuning", "0 %", "nothing may turn at first power"),
+        *(
+            (Setting("board", "highest value of the port, never above", show.percent(limit.high),
+                     "the limit of this build"),)
+            if limit
+            else ()
+        ),
+    )
+
+
+def steps(fields: ControlFields, sized: Sized) -> tuple[Step, ...]:
+    """Setting the port up before anything can turn."""
+    port = port_of(sized)
+    return (
+        Step("pwm-port.settings.mode", "settings",
+             f"Set port {port.number} of {port.board_id} to PWM and give it the name {sized.name}.",
+             f"Port {port.number}: PWM", more="A port set to on/off gives full strength at once."),
+        Step("pwm-port.settings.zero", "settings",
+             f"Enter 0 % as the highest value of port {port.number}.", "Highest value 0 %", killer=True,
+             more="A manual test of an output may ignore this value: do not use one until the toy is tuned."),
+        Step("pwm-port.dead.zero", "dead-checks", f"The highest value of port {port.number} is 0 %.",
+             "Port at 0 %", killer=True),
+        Step("pwm-port.first.off", "first-power",
+             f"From outside, restart the board's computer. {sized.ids['load']} must stay still the whole time.",
+             "Still while starting", killer=True,
+             more="If it moves, the port floats while the board starts: pull the plug, and add what the board's "
+             "maker advises to hold it off."),
+    )
+
+
+def sentence(fields: ControlFields, sized: Sized) -> str:
+    """What feeds what, how it is switched."""
+    port = port_of(sized)
+    often = (
+        f", {show.count(port.pwm_frequency_Hz)} times a second" if port.pwm_frequency_Hz else ", many times a second"
+    )
+    return f"port P{port.number} of board {port.board_id} switches its return to 0 V{often}"
+
+
+def control_words(fields: ControlFields, sized: Sized) -> tuple[str, ...]:
+    """How it is controlled."""
+    port = port_of(sized)
+    limit = cast(PwmPortFields, fields).limit
+    top = show.percent(limit.high) if limit else "100 %"
+    return (
+        f"Software sets {port.board_id}:P{port.number} from 0 to {top}. When the board starts the port is off.",
+    )
+
+
+def notes(fields: ControlFields, sized: Sized) -> tuple[str, ...]:
+    """What a reader should know of this control."""
+    return (
+        "A limit in software can be lost: a failed switch or a manual test gives full strength. So fuse and wire "
+        f"are sized for the full {show.amps(sized.load.design_current_A)}.",
+    )
+
+
+def troubles(fields: ControlFields, sized: Sized) -> tuple[Trouble, ...]:
+    """Faults of the port."""
+    port = port_of(sized)
+    return (
+        Trouble("Runs at full strength at once", f"the switch {sized.ids['switch']} has failed closed, or the port "
+                "is set to on/off", f"voltage from {port.board_id}:P{port.number} to 0 V with the port off",
+                f"{show.volts(sized.supply_low_V)} or more"),
+        Trouble("Never runs, at no setting", "the highest value is still 0 %, or another port is wired",
+                f"voltage across {sized.ids['load']} with the port at 100 %, toy unplugged and hands out",
+                full_strength_troubles_value(sized)),
+    )
+
+
+def findings(fields: ControlFields, sized: Sized, path: tuple[str, ...]) -> tuple[Finding, ...]:
+    """A port with a load has no faults of its own kind."""
+    return ()
+
+
+CONTROL = Control(
+    word="pwm port",
+    title="PWM port",
+    fields=PwmPortFields,
+    ported=True,
+    contacts=8,
+    circuit=port_circuit,
+    dial=dial,
+    settings=settings,
+    steps=steps,
+    sentence=sentence,
+    control_words=control_words,
+    notes=notes,
+    troubles=troubles,
+    findings=findings,
+)

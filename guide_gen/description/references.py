@@ -1,0 +1,214 @@
+"""What one part of a description says about another: names, the only supply, what the chosen table has."""
+
+from collections.abc import Iterator, Mapping
+from difflib import get_close_matches
+from typing import Any
+
+from guide_gen.description import shape
+from guide_gen.description.build import build_model
+from guide_gen.description.tree import Written
+from guide_gen.description.wording import Path, problem, shown
+from guide_gen.model.fields import Section, Size, Temperature
+from guide_gen.model.finding import Finding
+from guide_gen.published.tables import Family, NotInTable, families
+from guide_gen.values.grammar import UnreadableError, either, parse_quantity, parse_wire_size
+from guide_gen.values.reading import QuantityReading, Scalar, slug_like
+
+
+def reference_problems(written: Written) -> list[Finding]:
+    """The problems of names that lead nowhere, of names left out, and of words that the tables do not have."""
+    return [*_names(written), *_only_supply(written), *_nothing_described(written), *_same_name(written),
+            *_pwm_frequency(written), *_table(written)]
+
+
+def _maps(written: Written, key: str) -> Iterator[tuple[Path, Mapping[str, Any]]]:
+    """The things that are described under a key of the top, as far as they are maps."""
+    group = written.data.get(key)
+    if isinstance(group, Mapping):
+        yield from (((key, slug), each) for slug, each in group.items() if isinstance(each, Mapping))
+
+
+def _described(written: Written, group: str) -> list[str]:
+    """The slugs under a key of the top, those included whose own description is wrong."""
+    return [path[1] for path in written.keys if len(path) == 2 and path[0] == group]
+
+
+def _names(written: Written) -> Iterator[Finding]:
+    """Supplies and boards that are referred to and described nowhere."""
+    for path, toy in _maps(written, "toys"):
+        yield from _name(written, (*path, "supply"), toy.get("supply"), "supplies", "supply")
+        control = toy.get("control")
+        if isinstance(control, Mapping):
+            yield from _name(written, (*path, "control", "board"), control.get("board"), "boards", "board")
+    for path, board in _maps(written, "boards"):
+        yield from _name(written, (*path, "supply"), board.get("supply"), "supplies", "supply")
+        joined = board.get("common_return")
+        if not isinstance(joined, list):
+            continue
+        for number, slug in enumerate(joined):
+            here = (*path, "common_return", str(number))
+            yield from _name(written, here, slug, "supplies", "supply")
+            if isinstance(slug, str) and slug in joined[:number]:
+                yield problem("name-twice", here, f'"{shown(slug)}" stands in this list twice', "each supply once",
+                              "take one of them away", written.place(here))
+
+
+def _name(written: Written, path: Path, slug: Any, group: str, noun: str) -> Iterator[Finding]:
+    known = _described(written, group)
+    if not isinstance(slug, str) or slug in known:
+        return
+    if group in written.data and not isinstance(written.data[group], Mapping):
+        return
+    if (group,) in written.told or ((group,) not in written.keys and group == "supplies"):
+        return
+    near = get_close_matches(slug_like(slug[:60]), known, 1, 0.6)
+    if not known:
+        expected = f"a {noun} that is described under {group}"
+        mend = f"describe it under {group}, with this name as its key"
+    else:
+        expected = either(known)
+        mend = f'write "{near[0]}"' if near else f'describe "{shown(slug)}" under {group}, or name one that is there'
+    yield problem("name-unknown", path, f'no {noun} "{shown(slug)}" is described', expected, mend, written.place(path))
+
+
+def _only_supply(written: Written) -> Iterator[Finding]:
+    """With several supplies, each toy and board says whose it is."""
+    known = _described(written, "supplies")
+    if len(known) < 2:
+        return
+    for group, words in (("toys", "the supply that feeds it"), ("boards", "the supply that its 0 V belongs to")):
+        for path, each in _maps(written, group):
+            if (*path, "supply") not in written.keys and each:
+                who = "this toy" if group == "toys" else "this board"
+                yield problem(
+                    "key-missing", (*path, "supply"), f'"supply" is missing, and there are {len(known)} supplies',
+                    f"{words}: {either(known)}", f'write "supply: {known[0]}" under {who}, or another of them',
+                    written.place(path), about=path)
+
+
+def _nothing_described(written: Written) -> Iterator[Finding]:
+    """Supplies or toys with nothing under them."""
+    for group, noun, example in (("supplies", "supply", "main"), ("toys", "toy", "bow-shaker")):
+        if written.data.get(group) == {} and not _described(written, group):
+            yield problem("key-missing", (group,), f"no {noun} is described", f"at least one {noun} by its name",
+                          f'begin with "{example}:" below it, indented', written.place((group,)))
+
+
+def _same_name(written: Written) -> Iterator[Finding]:
+    """Two toys that are called the same on the pages."""
+    first: dict[str, str] = {}
+    for path, toy in _maps(written, "toys"):
+        name = toy.get("name")
+        if not isinstance(name, str):
+            continue
+        plain = " ".join(name.lower().split())
+        if plain in first:
+            here = (*path, "name")
+            yield problem("name-twice", here, f'"{shown(name)}" is the name of {first[plain]} already',
+                          "a name of its own for each toy", "add where it is, such as left or right",
+                          written.place(here))
+        first.setdefault(plain, path[1].replace("-", " "))
+
+
+def _pwm_frequency(written: Written) -> Iterator[Finding]:
+    """A board's PWM frequency, asked for once one of its ports is used with PWM."""
+    asked: set[str] = set()
+    for path, toy in _maps(written, "toys"):
+        control = toy.get("control")
+        board = control.get("board") if isinstance(control, Mapping) else None
+        if not isinstance(control, Mapping) or not isinstance(board, str):
+            continue
+        if control.get("type") != "pwm port" and control.get("port_set_to") != "pwm":
+            continue
+        here = ("boards", board, "pwm_frequency")
+        is_map = isinstance(written.data.get("boards"), Mapping) and isinstance(
+            written.data["boards"].get(board), Mapping)
+        if is_map and here not in written.keys and board not in asked:
+            asked.add(board)
+            outer = here[:-1]
+            yield problem("key-missing", here, f'"pwm_frequency" is missing, and {path[1].replace("-", " ")} uses PWM',
+                          'frequency of its PWM, such as "pwm_frequency: 200 Hz"',
+                          "look it up in the board's data sheet or in its software", written.place(outer), about=outer)
+
+
+def _table(written: Written) -> Iterator[Finding]:
+    """Sizes, insulation and stated wires that the chosen family of tables does not have."""
+    wiring = written.data.get("wiring")
+    name = wiring.get("ampacity_table") if isinstance(wiring, Mapping) else None
+    if not isinstance(wiring, Mapping) or not isinstance(name, str) or name not in families():
+        return
+    family = families()[name]
+    if wiring.get("sizes") in {"mm2", "AWG"} and wiring["sizes"] != family.sizes_system:
+        path = ("wiring", "sizes")
+        yield problem("word-unknown", path, f"{name} has no sizes in {wiring['sizes']}", family.sizes_system,
+                      f'write "{family.sizes_system}", or choose another ampacity_table', written.place(path))
+    insulation = _insulation_degC(wiring)
+    if insulation is None:
+        return
+    try:
+        column = family.column_for(insulation)
+    except NotInTable:
+        path = ("wiring", "insulation")
+        columns = either([f"{each:g} °C" for each in family.insulation_degC])
+        yield problem("word-unknown", path, f'{name} has no column for insulation of "{shown(_text(wiring))}"',
+                      f"{columns} or more",
+                      "read the temperature printed on the wire; take better wire or another table",
+                      written.place(path))
+        return
+    for where, text in _wire_sizes(written.data, [build_model()], ()):
+        yield from _wire_size(written, where, text, family, column)
+
+
+def _text(wiring: Mapping[str, Any]) -> str:
+    """The insulation as it stands, or what is taken when it is left out."""
+    value = wiring.get("insulation", shape.keys_of(_wiring_model())["insulation"].default)
+    value = value.get("value", "") if isinstance(value, Mapping) else value
+    return value if isinstance(value, str) else ""
+
+
+def _wiring_model() -> type[Section]:
+    return next(each for each in shape.at({}, ("wiring",)) if isinstance(each, type))
+
+
+def _insulation_degC(wiring: Mapping[str, Any]) -> float | None:
+    """The insulation's temperature, None when it cannot be read."""
+    reading: QuantityReading = Temperature.__metadata__[0]  # type: ignore[attr-defined]
+    try:
+        return parse_quantity(_text(wiring), reading.wanted).low
+    except UnreadableError:
+        return None
+
+
+def _wire_sizes(value: Any, here: list[shape.Shape], path: Path) -> Iterator[tuple[Path, str]]:
+    """Every wire size that is written, with its path."""
+    reading: Scalar = Size.__metadata__[0]  # type: ignore[attr-defined]
+    if isinstance(value, str) and reading in here:
+        yield path, value
+    elif isinstance(value, Mapping):
+        for key, inner in value.items():
+            yield from _wire_sizes(inner, list(shape.into(here, value, key)), (*path, key))
+
+
+def _wire_size(written: Written, path: Path, text: str, family: Family, column: float) -> Iterator[Finding]:
+    try:
+        size = parse_wire_size(text)
+    except UnreadableError:
+        return
+    sizes = [each for each in family.sizes if _has(family, each, column)]
+    if size.system == family.sizes_system and size.number in sizes:
+        return
+    system = family.sizes_system
+    wrong = f'{family.name} has no wire of "{shown(text)}"'
+    if size.system == system and size.number in family.sizes:
+        wrong += f" with insulation for {column:g} °C"
+    yield problem("word-unknown", path, wrong, f"{either(sizes)} {system}",
+                  "write the size that is there, leave it out to have it chosen, or choose another ampacity_table",
+                  written.place(path))
+
+
+def _has(family: Family, size: str, column: float) -> bool:
+    try:
+        family.ampacity_A(size, column)
+    except NotInTable:
+        return False
+    return True

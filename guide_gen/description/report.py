@@ -1,0 +1,74 @@
+"""Problems and findings for a terminal, for annotations in a forge, and as JSON entries."""
+
+import re
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from guide_gen.model.finding import Finding, Level
+
+_ANNOTATION = {Level.MUST: "error", Level.SHOULD: "warning", Level.NOTE: "notice"}
+_WIDEST = 160
+
+
+def sentence(finding: Finding) -> str:
+    """What is wrong, what was expected and how to mend it, in one line."""
+    parts = [finding.message.rstrip("."), f"expected {finding.expected}" if finding.expected else "", finding.mend]
+    return "; ".join(part.rstrip(".") for part in parts if part) + "."
+
+
+def as_text(finding: Finding, source_lines: Sequence[str] | None = None) -> str:
+    """One line that stands alone; with the file's lines also the line it is about, marked below."""
+    head = f"{finding.where}: {finding.level} [{finding.code}] {sentence(finding)}"
+    if source_lines is None or not 0 < finding.where.line <= len(source_lines):
+        return head
+    line = source_lines[finding.where.line - 1]
+    if not line.strip() or finding.where.column > _WIDEST:
+        return head
+    start = finding.where.column - 1
+    blank = "".join("\t" if sign == "\t" else " " for sign in line[:start])
+    number = str(finding.where.line)
+    shown = line[:_WIDEST]
+    carets = "^" * max(1, min(_length(line, start), _WIDEST - start))
+    return f"{head}\n   {number} | {shown}\n   {' ' * len(number)} | {blank}{carets}"
+
+
+def as_github(finding: Finding) -> str:
+    """An annotation that forges with workflow commands show beside the line."""
+    where = finding.where
+    title = _property(f"{finding.level} [{finding.code}]")
+    return (f"::{_ANNOTATION[finding.level]} file={_property(where.file)},line={where.line},col={where.column},"
+            f"title={title}::{_data(sentence(finding))}")
+
+
+def as_json(finding: Finding) -> Mapping[str, Any]:
+    """One entry of ``findings``."""
+    where = finding.where
+    entry = {
+        "code": finding.code, "level": finding.level.value, "message": finding.message, "expected": finding.expected,
+        "mend": finding.mend, "where": {"file": where.file, "line": where.line, "column": where.column},
+    }
+    return entry | ({"toy": finding.toy} if finding.toy else {})
+
+
+def _data(text: str) -> str:
+    return text.replace("%", "%25").replace("\r", "%0D").replace("\n", "%0A")
+
+
+def _property(text: str) -> str:
+    return _data(text).replace(":", "%3A").replace(",", "%2C")
+
+
+def _length(line: str, start: int) -> int:
+    """How many signs the marked thing has: a key, a quoted text, something in brackets, or a value."""
+    rest = line[start:]
+    if key := re.match(r"[\w-]+(?=\s*:(\s|$))", rest):
+        return len(key[0])
+    if quoted := re.match(r"\"[^\"]*\"|'[^']*'", rest):
+        return len(quoted[0])
+    if rest[:1] in {"{", "["}:
+        return 1
+    ends = r"\s+#|\s*$"
+    if line[:start].count("{") > line[:start].count("}") or line[:start].count("[") > line[:start].count("]"):
+        ends += r"|\s*,(?!\d)|\s*[}\]]"
+    end = re.search(ends, rest)
+    return max(1, end.start()) if end else len(rest)

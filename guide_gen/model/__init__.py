@@ -1,0 +1,1 @@
+"""The nouns that several rooms share, as plain data."""

@@ -1,0 +1,49 @@
+"""What every control with a port has in common: circuit, settings and sentences of a low-side switched port."""
+
+from typing import Any
+
+from guide_gen.model.circuit import Circuit
+from guide_gen.model.finding import Finding, Level
+from guide_gen.model.guide import Setting
+from guide_gen.model.kind import Frame
+from guide_gen.model.plan import PortPlan, Sized
+
+
+def port_circuit(fields: Any, frame: Frame) -> Circuit:
+    """Supply, fuse, load, port, 0 V: the port switches the load's return."""
+    assert frame.board_return is not None
+    feed = frame.wire(1, frame.source, f"{frame.load.id}:1", frame.plus, frame.feed_m, "feed")
+    back = frame.wire(2, f"{frame.load.id}:2", frame.port, frame.back, frame.return_m, "return")
+    return Circuit(
+        parts=(*frame.feed_parts(), *frame.port_parts()),
+        wires=(*frame.feed_wires(), feed, back, frame.board_return),
+        joints=(*frame.across(f"{frame.load.id}:1", f"{frame.load.id}:2"), *frame.port_joints()),
+        main=(*frame.feed_path(), feed.id, frame.load.id, back.id, *frame.port_path()),
+    )
+
+
+def port_of(sized: Sized) -> PortPlan:
+    """The port of a toy whose control has one."""
+    assert sized.port is not None
+    return sized.port
+
+
+def port_name_settings(sized: Sized, mode: str) -> tuple[Setting, ...]:
+    """Number, name and mode of the port: what every board's software asks for under some name."""
+    port = port_of(sized)
+    return (
+        Setting("board", "port number", str(port.number), f"wired to it as {port.board_id}:P{port.number}"),
+        Setting("board", "name of the port", sized.name, "so that others find it"),
+        Setting("board", "how the port works", mode),
+    )
+
+
+def full_strength_troubles_value(sized: Sized) -> str:
+    """Voltage to expect across the toy at full strength."""
+    low = sized.supply_low_V - sized.wire.drop_V
+    return f"{low:.1f} to {sized.supply_high_V:.1f} V"
+
+
+def two_speed_methods(path: tuple[str, ...], toy: str, message: str, mend: str) -> Finding:
+    """Both a trimmer and a port's PWM govern one toy."""
+    return Finding("two-speed-methods", Level.SHOULD, message, "one way to set the speed", mend, path, toy)

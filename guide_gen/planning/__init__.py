@@ -1,0 +1,1 @@
+"""From a description to a plan: sizing that couples several parts, whole-build sums, JSON."""

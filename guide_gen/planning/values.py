@@ -1,0 +1,87 @@
+"""The few values that a builder looks up, for the strip at the head of a page."""
+
+from guide_gen.controls.pwm_port import PwmPortFields
+from guide_gen.controls.speed_controller import SpeedControllerFields
+from guide_gen.model.fields import ToyFields
+from guide_gen.model.plan import Sized, Value
+from guide_gen.values import show
+from guide_gen.values.quantity import Basis
+
+
+def values(toy: ToyFields, sized: Sized, control_title: str) -> tuple[Value, ...]:
+    """Supply, current, fuse, wire, control, port, setting, as left."""
+    return (
+        Value("Supply", *split(show.volts(sized.supply_V)), f"{sized.supply_id}, {show.amps(sized.supply_rated_A)}"),
+        current(toy, sized),
+        fuse(sized),
+        Value("Wire", *split(sized.wire.size.shown),
+              f"run {show.metres(sized.wire.run_m, sized.units)}; drop {show.volts(sized.wire.drop_V)}, "
+              f"{sized.wire.drop_percent:.1f} %"),
+        Value("Control", {"speed controller": "Trimmer", "pwm port": "PWM", "on/off port": "On/off"}.get(
+            sized.control, "Always on"), "", control_note(sized, control_title)),
+        *port(sized),
+        *setting(toy),
+        *as_left(toy),
+    )
+
+
+def split(text: str) -> tuple[str, str]:
+    """Figure and unit: ``12 V`` gives ``12`` and ``V``."""
+    figure, _, unit = text.replace("\u00a0", " ").rpartition(" ")
+    return (figure, unit) if figure else (unit, "")
+
+
+def current(toy: ToyFields, sized: Sized) -> Value:
+    """What it draws, with its basis."""
+    basis = sized.load.basis
+    figure, unit = split(show.quantity(toy.current))
+    return Value("Current", figure, unit, toy.current.how or f"at {show.volts(sized.load.voltage_V)}", basis,
+                 basis is Basis.ESTIMATE)
+
+
+def fuse(sized: Sized) -> Value:
+    """The fuse and what is needed."""
+    plan = sized.fuse
+    if plan.rating_A is None:
+        return Value("Fuse", "none", "", f"needed {show.amps(plan.needed_A)}")
+    rated = f", {show.volts(plan.voltage_V)} DC" if plan.voltage_V else ""
+    return Value(f"Fuse {plan.id}", *split(show.amps(plan.rating_A)),
+                 f"{plan.series}{rated}; needed {show.amps(plan.needed_A)}")
+
+
+def control_note(sized: Sized, title: str) -> str:
+    """Frequency, where there is one."""
+    if sized.control == "pwm port" and sized.port and sized.port.pwm_frequency_Hz:
+        return f"{show.hertz(sized.port.pwm_frequency_Hz)}, switched to 0 V"
+    return title
+
+
+def port(sized: Sized) -> tuple[Value, ...]:
+    """Board and port."""
+    if sized.port is None:
+        return ()
+    return (Value("Port", f"{sized.port.board_id}:P{sized.port.number}", "",
+                  f"{sized.port.board}, carries {show.amps(sized.port.load_A)}"),)
+
+
+def setting(toy: ToyFields) -> tuple[Value, ...]:
+    """The limit in the port, or the trimmer's lowest end."""
+    control = toy.control
+    if isinstance(control, PwmPortFields) and control.limit:
+        return (Value("Limit in the port", *split(show.percent(control.limit.high)), "highest value, never above"),)
+    if isinstance(control, SpeedControllerFields):
+        return (Value("Trimmer, lowest", "", "", control.controller.lowest),)
+    return ()
+
+
+def as_left(toy: ToyFields) -> tuple[Value, ...]:
+    """What was found when the job was finished."""
+    found = toy.found
+    if found is None:
+        return ()
+    date = found.date or ""
+    if found.setting is not None:
+        return (Value("As left", *split(show.percent(found.setting.middle)), date),)
+    if found.trimmer is not None:
+        return (Value("As left", "", "", f"{found.trimmer}; {date}" if date else found.trimmer),)
+    return ()

@@ -1,0 +1,224 @@
+"""The wire of a feed: the smallest size that carries the fuse, the current and the drop; and the shared leads."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from guide_gen.formulas import fuse as fuse_formulas
+from guide_gen.formulas import wire as formulas
+from guide_gen.formulas.choice import reaches
+from guide_gen.model.plan import FusePlan, WirePlan
+from guide_gen.planning.cabling import Cabling
+from guide_gen.published import tables
+from guide_gen.published.tables import rule
+from guide_gen.values import show
+from guide_gen.values.quantity import WireSize
+from guide_gen.values.worked import Candidate, Shape, Worked, work
+
+TIES = ("fuse", "ampacity", "drop")  # which rule is named first when several ask for the same size
+
+
+@dataclass(frozen=True)
+class Run:
+    """A run in the loop of a load. size None: one of the feed's own runs, whose size is being chosen."""
+
+    length_m: float
+    size: WireSize | None = None
+
+
+@dataclass(frozen=True)
+class Loop:
+    """The way of a load's current, there and back."""
+
+    runs: tuple[Run, ...]
+    contacts: int
+    switch_ohm: float
+    switch_low_ohm: float
+    current_A: float
+    lowest_A: float
+    voltage_V: float
+    limit_share: float
+
+    def wire_ohm(self, cabling: Cabling, size: WireSize) -> float:
+        """All runs at their own size, length and temperature."""
+        return sum(cabling.run_ohm(run.size or size, run.length_m, self.current_A) for run in self.runs)
+
+    def other_ohm(self, fuse_ohm: float) -> float:
+        """Fuse, contacts and switch: what no thicker wire lowers."""
+        return fuse_ohm + self.contacts * rule("contact resistance").value + self.switch_ohm
+
+    def drop_V(self, cabling: Cabling, size: WireSize, fuse_ohm: float) -> float:
+        """What is lost from the supply's terminals to the toy's."""
+        return self.current_A * (self.wire_ohm(cabling, size) + self.other_ohm(fuse_ohm))
+
+    def limit_V(self) -> float:
+        """The largest drop allowed."""
+        return self.limit_share * self.voltage_V
+
+
+@dataclass(frozen=True)
+class Choice:
+    """A chosen or checked wire, and the sizes that each rule alone would ask for (None: no size is enough)."""
+
+    plan: WirePlan
+    least: dict[str, WireSize | None]
+    other_drop_V: float
+    drop_counts: bool
+    worked: tuple[Worked, ...]
+
+
+def carries_fuse(cabling: Cabling, size: WireSize, fuse: FusePlan) -> bool:
+    """Whether the wire may stand behind this fuse: In <= Iz, I2 <= 1.45 Iz and the family's own cap."""
+    if fuse.rating_A is None:
+        return True
+    cap, ampacity = cabling.fuse_cap_A(size), cabling.ampacity_A(size)
+    if cap is not None and not reaches(cap, fuse.rating_A):
+        return False
+    return reaches(ampacity, least_behind_A(fuse))
+
+
+def least_behind_A(fuse: FusePlan) -> float:
+    """The ampacity that a wire needs behind this fuse."""
+    assert fuse.rating_A is not None
+    return fuse_formulas.least_ampacity_A(
+        rating_A=fuse.rating_A, opens_at=tables.fuse_series(fuse.series).opens_at)
+
+
+def choose(cabling: Cabling, fuse: FusePlan, loop: Loop, stated: WireSize | None, run_m: float) -> Choice:
+    """The wire of a feed: chosen, or the stated one with the same figures."""
+    sizes = cabling.sizes()
+    other_V = loop.current_A * loop.other_ohm(fuse.resistance_ohm)
+    drop_counts = other_V <= loop.limit_V() / 2
+
+    def meets(name: str, size: WireSize) -> bool:
+        if name == "fuse":
+            return carries_fuse(cabling, size, fuse)
+        if name == "ampacity":
+            return reaches(cabling.ampacity_A(size), loop.current_A)
+        return reaches(loop.limit_V(), loop.drop_V(cabling, size, fuse.resistance_ohm))
+
+    rules = TIES if drop_counts else TIES[:2]
+    least = {name: next((size for size in sizes if meets(name, size)), None) for name in rules}
+    # A rule that no size meets is told as a finding; the others still choose.
+    asked = [size for size in least.values() if size is not None]
+    chosen = max(asked, key=sizes.index, default=sizes[-1])
+    if any(least[name] is None for name in rules if name != "drop"):
+        chosen = sizes[-1]
+    size = stated or chosen
+    governed = "stated" if stated else governed_by(least, chosen, sizes[0])
+    drop = loop.drop_V(cabling, size, fuse.resistance_ohm)
+    plan = WirePlan(
+        size, tables.area_mm2(size), run_m, cabling.ampacity_A(size), drop,
+        formulas.drop_percent(drop_V=drop, voltage_V=loop.voltage_V), governed, stated is not None)
+    return Choice(plan, least, other_V, drop_counts, worked(cabling, fuse, loop, plan, chosen, meets_words(meets, rules)))
+
+
+def governed_by(least: dict[str, WireSize | None], chosen: WireSize, smallest: WireSize) -> str:
+    """The rule whose own least size is the largest; ties in the order of `TIES`."""
+    if all(size == smallest for size in least.values()):
+        return "smallest size"
+    unmet = [name for name, size in least.items() if size is None]
+    return unmet[0] if unmet else next(name for name, size in least.items() if size == chosen)
+
+
+def meets_words(meets: Callable[[str, WireSize], bool], rules: Sequence[str]) -> Callable[[WireSize], str]:
+    """For a size, the first rule that passes it over."""
+    words = {"fuse": "may not stand behind this fuse", "ampacity": "carries less than the current",
+             "drop": "loses more than the limit"}
+    return lambda size: next((words[name] for name in rules if not meets(name, size)), "")
+
+
+def worked(cabling: Cabling, fuse: FusePlan, loop: Loop, plan: WirePlan, chosen: WireSize,
+           why: Callable[[WireSize], str]) -> tuple[Worked, ...]:
+    """How wire and drop were found."""
+    sizes = cabling.sizes()
+    upto = sizes[: sizes.index(chosen) + 1][-3:]
+    candidates = tuple(Candidate(size.shown, why(size)) for size in upto)
+    stated = plan.stated
+    size = plan.size
+    warm = cabling.temperature_degC(size, loop.current_A)
+    letters = {f"R_{place}": cabling.run_ohm(run.size or size, run.length_m, loop.current_A)
+               for place, run in enumerate(loop.runs, start=1)}
+    wire_ohm = sum(letters.values())
+    contact = rule("contact resistance").value
+    total = work(formulas.loop_resistance_ohm, "drop.loop", "Resistance of the whole loop", wire_ohm=wire_ohm,
+                 fuse_ohm=fuse.resistance_ohm, contacts=loop.contacts, contact_ohm=contact, switch_ohm=loop.switch_ohm)
+    behind = () if fuse.rating_A is None else (
+        work(fuse_formulas.least_ampacity_A, "wire.behind-fuse", "Ampacity needed behind the fuse",
+             rating_A=fuse.rating_A, opens_at=tables.fuse_series(fuse.series).opens_at),)
+    return (
+        *behind,
+        *cabling.worked(size),
+        Worked("wire.size", "Wire", Shape.CHOICE, "S", size.shown, "",
+               "stated, checked against every rule" if stated else
+               "smallest size that carries the fuse and the current and keeps the drop",
+               cabling.family.source, "" if stated else f"Governed by: {plan.governed_by}.", candidates=candidates),
+        work(formulas.conductor_temperature_degC, "drop.temperature", "Temperature of the wire under load",
+             ambient_degC=cabling.ambient_degC, insulation_degC=cabling.column_degC,
+             base_ambient_degC=cabling.family.ambient_degC, current_A=loop.current_A,
+             table_A=cabling.table_A(size), bundle_factor=cabling.bundle_factor),
+        work(formulas.resistance_at_ohm_per_m, "drop.per-metre", "Resistance of a metre, warm",
+             resistance_20_ohm_per_m=tables.resistance_ohm_per_m(size), temperature_degC=min(warm, 250.0)),
+        Worked("drop.wire", "Resistance of all runs", Shape.FORMULA, "R_W", wire_ohm, "Ω", " + ".join(letters),
+               "OpenStax College Physics 2e, resistors in series",
+               "Each run at its own length, size and temperature, there and back.", letters,
+               dict.fromkeys(letters, "Ω")),
+        total,
+        work(formulas.drop_V, "drop.volts", "Voltage drop", current_A=loop.current_A, resistance_ohm=float(total.result)),
+        work(formulas.drop_percent, "drop.percent", "Voltage drop, share of the supply",
+             sentence=f"Limit {show.percent(loop.limit_share)}.", drop_V=plan.drop_V, voltage_V=loop.voltage_V),
+    )
+
+
+def voltage_at_toy(loop: Loop, cabling: Cabling, size: WireSize, fuse_low_ohm: float, fuse_high_ohm: float,
+                   low_V: float, high_V: float) -> tuple[float, float]:
+    """The voltage that a meter shows at the toy while it runs at full strength: the widest range."""
+    contact = rule("contact resistance")
+    assert contact.low is not None
+    assert contact.high is not None
+    wire_ohm = loop.wire_ohm(cabling, size)
+    most = wire_ohm + fuse_high_ohm + loop.contacts * contact.high + loop.switch_ohm
+    least = wire_ohm + fuse_low_ohm + loop.contacts * contact.low + loop.switch_low_ohm
+    return low_V - loop.current_A * most, high_V - loop.lowest_A * least
+
+
+@dataclass(frozen=True)
+class SharedLead:
+    """A lead that several feeds share. needed_A: the ampacity it needs. fits: whether its size has that."""
+
+    size: WireSize
+    length_m: float
+    needed_A: float
+    ampacity_A: float
+    fits: bool
+    stated: bool
+    worked: tuple[Worked, ...]
+
+
+def shared_lead(
+    cabling: Cabling, name: str, id: str, length_m: float, stated: WireSize | None, fuses: Sequence[FusePlan],
+    limit_A: float, bare: bool,
+) -> SharedLead:
+    """A lead before the fuses or a board's 0 V lead. bare: it must carry the supply's limit for ever."""
+    rated = [fuse for fuse in fuses if fuse.rating_A is not None]
+    if bare or not rated:
+        working = Worked(f"{id}.needed", f"Ampacity that the {name} needs", Shape.CHOICE, "I_z", limit_A, "A",
+                         "the supply's limit, for ever", "33 CFR 183.455(b) and this project",
+                         "Nothing else bounds the current in it.")
+    else:
+        opening = sum(fuse.rating_A * tables.fuse_series(fuse.series).opens_at for fuse in rated if fuse.rating_A)
+        working = work(formulas.shared_lead_ampacity_A, f"{id}.needed", f"Ampacity that the {name} needs",
+                       supply_limit_A=limit_A, fuse_ratings_A=sum(fuse.rating_A or 0.0 for fuse in rated),
+                       fuse_openings_A=opening)
+    need_A = float(working.result)
+    sizes = cabling.sizes()
+    chosen = next((size for size in sizes if reaches(cabling.ampacity_A(size), need_A)), sizes[-1])
+    size = stated or chosen
+    ampacity = cabling.ampacity_A(size)
+    choice = Worked(
+        f"{id}.size", f"Wire of the {name}", Shape.CHOICE, "S", size.shown, "",
+        "stated, checked" if stated else "smallest size that carries it", cabling.family.source,
+        candidates=tuple(
+            Candidate(one.shown, "" if reaches(cabling.ampacity_A(one), need_A) else
+                      f"carries {show.amps(cabling.ampacity_A(one))}")
+            for one in sizes[: sizes.index(chosen) + 1][-2:]))
+    return SharedLead(size, length_m, need_A, ampacity, reaches(ampacity, need_A), stated is not None, (working, choice))

@@ -1,0 +1,1 @@
+"""Tables from standards and handbooks: one CSV each, its source in its head."""

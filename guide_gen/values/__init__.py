@@ -1,0 +1,1 @@
+"""Quantities, ranges and worked values: units live here and nowhere further in."""
