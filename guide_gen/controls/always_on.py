@@ -42,9 +42,13 @@ def settings(fields: ControlFields, sized: Sized) -> tuple[Setting, ...]:
 def steps(fields: ControlFields, sized: Sized) -> tuple[Step, ...]:
     """It starts with the supply: say so before the plug goes in."""
     return (
-        Step("always-on.first.starts", "first-power",
-             f"Plug in from outside and expect {sized.ids['load']} to start at once, at full strength.",
-             "Starts with the supply", killer=True),
+        Step(
+            "always-on.first.starts",
+            "first-power",
+            f"Plug in from outside and expect {sized.ids['load']} to start at once, at full strength.",
+            "Starts with the supply",
+            killer=True,
+        ),
     )
 
 
@@ -66,8 +70,12 @@ def notes(fields: ControlFields, sized: Sized) -> tuple[str, ...]:
 def troubles(fields: ControlFields, sized: Sized) -> tuple[Trouble, ...]:
     """Faults of the feed."""
     return (
-        Trouble("Never runs", "the fuse is open, or a joint is loose", f"voltage across {sized.ids['load']}",
-                full_strength_troubles_value(sized)),
+        Trouble(
+            "Never runs",
+            "the fuse is open, or a joint is loose",
+            f"voltage across {sized.ids['load']}",
+            full_strength_troubles_value(sized),
+        ),
     )
 
 

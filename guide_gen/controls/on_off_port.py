@@ -31,14 +31,21 @@ def steps(fields: ControlFields, sized: Sized) -> tuple[Step, ...]:
     """Setting the port up."""
     port = port_of(sized)
     return (
-        Step("on-off-port.settings.mode", "settings",
-             f"Set port {port.number} of {port.board_id} to on/off and give it the name {sized.name}.",
-             f"Port {port.number}: on/off"),
-        Step("on-off-port.first.off", "first-power",
-             f"From outside, restart the board's computer. {sized.ids['load']} must stay still the whole time.",
-             "Still while starting", killer=True,
-             more="If it moves, the port floats while the board starts: pull the plug, and add what the board's "
-             "maker advises to hold it off."),
+        Step(
+            "on-off-port.settings.mode",
+            "settings",
+            f"Set port {port.number} of {port.board_id} to on/off and give it the name {sized.name}.",
+            f"Port {port.number}: on/off",
+        ),
+        Step(
+            "on-off-port.first.off",
+            "first-power",
+            f"From outside, restart the board's computer. {sized.ids['load']} must stay still the whole time.",
+            "Still while starting",
+            killer=True,
+            more="If it moves, the port floats while the board starts: pull the plug, and add what the board's "
+            "maker advises to hold it off.",
+        ),
     )
 
 
@@ -63,11 +70,18 @@ def troubles(fields: ControlFields, sized: Sized) -> tuple[Trouble, ...]:
     """Faults of the port."""
     port = port_of(sized)
     return (
-        Trouble("Never switches off", f"the switch {sized.ids['switch']} has failed closed",
-                f"voltage from {port.board_id}:P{port.number} to 0 V with the port off",
-                f"{show.volts(sized.supply_low_V)} or more"),
-        Trouble("Never switches on", "another port is wired, or the fuse is open",
-                f"voltage across {sized.ids['load']} with the port on", full_strength_troubles_value(sized)),
+        Trouble(
+            "Never switches off",
+            f"the switch {sized.ids['switch']} has failed closed",
+            f"voltage from {port.board_id}:P{port.number} to 0 V with the port off",
+            f"{show.volts(sized.supply_low_V)} or more",
+        ),
+        Trouble(
+            "Never switches on",
+            "another port is wired, or the fuse is open",
+            f"voltage across {sized.ids['load']} with the port on",
+            full_strength_troubles_value(sized),
+        ),
     )
 
 

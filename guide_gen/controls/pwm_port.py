@@ -43,8 +43,14 @@ def settings(fields: ControlFields, sized: Sized) -> tuple[Setting, ...]:
         Setting("board", "PWM frequency", frequency, "the speed that a setting gives depends on it"),
         Setting("board", "highest value of the port, before tuning", "0 %", "nothing may turn at first power"),
         *(
-            (Setting("board", "highest value of the port, never above", show.percent(limit.high),
-                     "the limit of this build"),)
+            (
+                Setting(
+                    "board",
+                    "highest value of the port, never above",
+                    show.percent(limit.high),
+                    "the limit of this build",
+                ),
+            )
             if limit
             else ()
         ),
@@ -55,19 +61,37 @@ def steps(fields: ControlFields, sized: Sized) -> tuple[Step, ...]:
     """Setting the port up before anything can turn."""
     port = port_of(sized)
     return (
-        Step("pwm-port.settings.mode", "settings",
-             f"Set port {port.number} of {port.board_id} to PWM and give it the name {sized.name}.",
-             f"Port {port.number}: PWM", more="A port set to on/off gives full strength at once."),
-        Step("pwm-port.settings.zero", "settings",
-             f"Enter 0 % as the highest value of port {port.number}.", "Highest value 0 %", killer=True,
-             more="A manual test of an output may ignore this value: do not use one until the toy is tuned."),
-        Step("pwm-port.dead.zero", "dead-checks", f"The highest value of port {port.number} is 0 %.",
-             "Port at 0 %", killer=True),
-        Step("pwm-port.first.off", "first-power",
-             f"From outside, restart the board's computer. {sized.ids['load']} must stay still the whole time.",
-             "Still while starting", killer=True,
-             more="If it moves, the port floats while the board starts: pull the plug, and add what the board's "
-             "maker advises to hold it off."),
+        Step(
+            "pwm-port.settings.mode",
+            "settings",
+            f"Set port {port.number} of {port.board_id} to PWM and give it the name {sized.name}.",
+            f"Port {port.number}: PWM",
+            more="A port set to on/off gives full strength at once.",
+        ),
+        Step(
+            "pwm-port.settings.zero",
+            "settings",
+            f"Enter 0 % as the highest value of port {port.number}.",
+            "Highest value 0 %",
+            killer=True,
+            more="A manual test of an output may ignore this value: do not use one until the toy is tuned.",
+        ),
+        Step(
+            "pwm-port.dead.zero",
+            "dead-checks",
+            f"The highest value of port {port.number} is 0 %.",
+            "Port at 0 %",
+            killer=True,
+        ),
+        Step(
+            "pwm-port.first.off",
+            "first-power",
+            f"From outside, restart the board's computer. {sized.ids['load']} must stay still the whole time.",
+            "Still while starting",
+            killer=True,
+            more="If it moves, the port floats while the board starts: pull the plug, and add what the board's "
+            "maker advises to hold it off.",
+        ),
     )
 
 
@@ -85,9 +109,7 @@ def control_words(fields: ControlFields, sized: Sized) -> tuple[str, ...]:
     port = port_of(sized)
     limit = cast(PwmPortFields, fields).limit
     top = show.percent(limit.high) if limit else "100 %"
-    return (
-        f"Software sets {port.board_id}:P{port.number} from 0 to {top}. When the board starts the port is off.",
-    )
+    return (f"Software sets {port.board_id}:P{port.number} from 0 to {top}. When the board starts the port is off.",)
 
 
 def notes(fields: ControlFields, sized: Sized) -> tuple[str, ...]:
@@ -102,12 +124,18 @@ def troubles(fields: ControlFields, sized: Sized) -> tuple[Trouble, ...]:
     """Faults of the port."""
     port = port_of(sized)
     return (
-        Trouble("Runs at full strength at once", f"the switch {sized.ids['switch']} has failed closed, or the port "
-                "is set to on/off", f"voltage from {port.board_id}:P{port.number} to 0 V with the port off",
-                f"{show.volts(sized.supply_low_V)} or more"),
-        Trouble("Never runs, at no setting", "the highest value is still 0 %, or another port is wired",
-                f"voltage across {sized.ids['load']} with the port at 100 %, toy unplugged and hands out",
-                full_strength_troubles_value(sized)),
+        Trouble(
+            "Runs at full strength at once",
+            f"the switch {sized.ids['switch']} has failed closed, or the port is set to on/off",
+            f"voltage from {port.board_id}:P{port.number} to 0 V with the port off",
+            f"{show.volts(sized.supply_low_V)} or more",
+        ),
+        Trouble(
+            "Never runs, at no setting",
+            "the highest value is still 0 %, or another port is wired",
+            f"voltage across {sized.ids['load']} with the port at 100 %, toy unplugged and hands out",
+            full_strength_troubles_value(sized),
+        ),
     )
 
 

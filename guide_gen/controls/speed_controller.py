@@ -31,35 +31,53 @@ class ControllerFields(Section):
 
     current: RatedCurrent = key("current that it may carry", example="10 A", ask="read it on its label or data sheet")
     pwm_frequency: Frequency = key("its PWM frequency", example="15 kHz", ask="look it up in its data sheet")
-    run: Run = key("length of wire from controller to toy", example="1.2 m",
-                   ask="measure with a string along the way of the wire")
+    run: Run = key(
+        "length of wire from controller to toy", example="1.2 m", ask="measure with a string along the way of the wire"
+    )
     input: Literal["on/off", "pwm"] = key("what its input wants", example="on/off", ask="look it up in its data sheet")
     input_voltage: Rail = key("voltage of its input", example="12 V", ask="look it up in its data sheet")
-    input_current: Current = key("current of its input: all that the port carries", example="8 mA (datasheet)",
-                                 ask="look it up in its data sheet, or measure it on a multimeter's mA range")
+    input_current: Current = key(
+        "current of its input: all that the port carries",
+        example="8 mA (datasheet)",
+        ask="look it up in its data sheet, or measure it on a multimeter's mA range",
+    )
     input_from: Literal["behind the fuse", "before the fuse"] = key(
         "where its input takes its plus: behind the feed's fuse, or before it with a fuse of its own",
-        example="behind the fuse", ask="decide where the input's plus wire starts")
-    lowest: Text = key("the end of the trimmer that its maker marks as lowest", example="fully counter-clockwise",
-                       ask="look for the mark at the trimmer; commonly fully counter-clockwise")
-    suppressor: YesNo = key("whether it has a diode across its output inside", example="yes", default="no",
-                            source="this project")
+        example="behind the fuse",
+        ask="decide where the input's plus wire starts",
+    )
+    lowest: Text = key(
+        "the end of the trimmer that its maker marks as lowest",
+        example="fully counter-clockwise",
+        ask="look for the mark at the trimmer; commonly fully counter-clockwise",
+    )
+    suppressor: YesNo = key(
+        "whether it has a diode across its output inside", example="yes", default="no", source="this project"
+    )
     reverses: YesNo = key("whether its output can reverse", example="no", default="no", source="this project")
-    resistance: Resistance = key("resistance from its plus to its output, switched on",
-                                 example="10 mohm (datasheet)", default="10 mohm (estimate)",
-                                 source="this project: estimate, 5 to 30 mohm")
+    resistance: Resistance = key(
+        "resistance from its plus to its output, switched on",
+        example="10 mohm (datasheet)",
+        default="10 mohm (estimate)",
+        source="this project: estimate, 5 to 30 mohm",
+    )
 
 
 class SpeedControllerFields(PortedFields):
     """The toy behind a speed controller."""
 
-    type: Literal["speed controller"] = key("how it is driven", example="speed controller",
-                                            ask="choose how the toy is driven")
-    port_set_to: Literal["on/off", "pwm"] = key("how the port is set up", example="on/off", default="on/off",
-                                                source="this project")
+    type: Literal["speed controller"] = key(
+        "how it is driven", example="speed controller", ask="choose how the toy is driven"
+    )
+    port_set_to: Literal["on/off", "pwm"] = key(
+        "how the port is set up", example="on/off", default="on/off", source="this project"
+    )
     limit: Percent | None = key("a limit that stands in the port", example="40 %")
-    controller: ControllerFields = key("the speed controller", example="{current: 10 A}",
-                                       ask="describe the controller: current, pwm_frequency, run, input and the rest")
+    controller: ControllerFields = key(
+        "the speed controller",
+        example="{current: 10 A}",
+        ask="describe the controller: current, pwm_frequency, run, input and the rest",
+    )
 
 
 def circuit(fields: ControlFields, frame: Frame) -> Circuit:
@@ -81,8 +99,13 @@ def circuit(fields: ControlFields, frame: Frame) -> Circuit:
         parts=(
             *frame.feed_parts(),
             *((own,) if own else ()),
-            Part(box, PartKind.CONTROLLER, show.amps(controller.current.low), ("+", "-", "IN+", "IN-", "M+", "M-"),
-                 (f"PWM {show.hertz(controller.pwm_frequency.low)}",)),
+            Part(
+                box,
+                PartKind.CONTROLLER,
+                show.amps(controller.current.low),
+                ("+", "-", "IN+", "IN-", "M+", "M-"),
+                (f"PWM {show.hertz(controller.pwm_frequency.low)}",),
+            ),
             Part(f"R{frame.number}", PartKind.TRIMMER, "trimmer", (), inside=box),
             *frame.port_parts(),
         ),
@@ -95,7 +118,10 @@ def circuit(fields: ControlFields, frame: Frame) -> Circuit:
         main=(*frame.feed_path(), feed.id, box, motor_plus.id, load, motor_minus.id, box, back.id, frame.supply.id),
         control=(
             *((frame.supply.id, own.id) if own else frame.feed_path()),
-            input_plus.id, box, input_back.id, *frame.port_path(),
+            input_plus.id,
+            box,
+            input_back.id,
+            *frame.port_path(),
         ),
     )
 
@@ -129,23 +155,38 @@ def steps(fields: ControlFields, sized: Sized) -> tuple[Step, ...]:
     control = cast(SpeedControllerFields, fields)
     port, lowest = port_of(sized), control.controller.lowest
     return (
-        Step("speed-controller.settings.mode", "settings",
-             f"Set port {port.number} of {port.board_id} to on/off and give it the name {sized.name}.",
-             f"Port {port.number}: on/off",
-             more="The trimmer alone sets the strength. PWM from the port would confuse a plain on/off input."),
-        Step("speed-controller.settings.lowest", "settings",
-             f"Find the trimmer R{sized.number}, and turn it to the end marked as lowest: {lowest}.",
-             "Trimmer at its lowest end", killer=True,
-             more="Commonly that is fully counter-clockwise; the controller's maker decides. A trimmer of many turns "
-             "clicks or turns freely at its end."),
-        Step("speed-controller.dead.lowest", "dead-checks", f"The trimmer R{sized.number} is at its lowest end: "
-                                                            f"{lowest}.",
-             "Trimmer at its lowest end", killer=True),
-        Step("speed-controller.first.off", "first-power",
-             f"From outside, restart the board's computer. {sized.ids['load']} must stay still the whole time.",
-             "Still while starting", killer=True,
-             more="If it moves, the port floats while the board starts: pull the plug, and add what the board's "
-             "maker advises to hold it off."),
+        Step(
+            "speed-controller.settings.mode",
+            "settings",
+            f"Set port {port.number} of {port.board_id} to on/off and give it the name {sized.name}.",
+            f"Port {port.number}: on/off",
+            more="The trimmer alone sets the strength. PWM from the port would confuse a plain on/off input.",
+        ),
+        Step(
+            "speed-controller.settings.lowest",
+            "settings",
+            f"Find the trimmer R{sized.number}, and turn it to the end marked as lowest: {lowest}.",
+            "Trimmer at its lowest end",
+            killer=True,
+            more="Commonly that is fully counter-clockwise; the controller's maker decides. A trimmer of many turns "
+            "clicks or turns freely at its end.",
+        ),
+        Step(
+            "speed-controller.dead.lowest",
+            "dead-checks",
+            f"The trimmer R{sized.number} is at its lowest end: {lowest}.",
+            "Trimmer at its lowest end",
+            killer=True,
+        ),
+        Step(
+            "speed-controller.first.off",
+            "first-power",
+            f"From outside, restart the board's computer. {sized.ids['load']} must stay still the whole time.",
+            "Still while starting",
+            killer=True,
+            more="If it moves, the port floats while the board starts: pull the plug, and add what the board's "
+            "maker advises to hold it off.",
+        ),
     )
 
 
@@ -185,13 +226,21 @@ def troubles(fields: ControlFields, sized: Sized) -> tuple[Trouble, ...]:
     port, box = port_of(sized), sized.ids["controller"]
     controller = cast(SpeedControllerFields, fields).controller
     return (
-        Trouble("Never turns, at no position of the trimmer", "the input gets no current: port off, or plus and minus "
-                "of the input swapped", f"voltage from {box}:IN+ to {box}:IN- with the port on",
-                f"about {show.volts(controller.input_voltage.middle)}"),
-        Trouble("Turns whenever the supply is on", f"{port.board_id}:P{port.number} stays on, or the input is bridged",
-                f"voltage from {box}:IN+ to {box}:IN- with the port off", "below 1 V"),
-        Trouble("Full speed at once", "the trimmer stands at the wrong end", "look at the trimmer's mark",
-                controller.lowest),
+        Trouble(
+            "Never turns, at no position of the trimmer",
+            "the input gets no current: port off, or plus and minus of the input swapped",
+            f"voltage from {box}:IN+ to {box}:IN- with the port on",
+            f"about {show.volts(controller.input_voltage.middle)}",
+        ),
+        Trouble(
+            "Turns whenever the supply is on",
+            f"{port.board_id}:P{port.number} stays on, or the input is bridged",
+            f"voltage from {box}:IN+ to {box}:IN- with the port off",
+            "below 1 V",
+        ),
+        Trouble(
+            "Full speed at once", "the trimmer stands at the wrong end", "look at the trimmer's mark", controller.lowest
+        ),
     )
 
 
@@ -200,41 +249,70 @@ def findings(fields: ControlFields, sized: Sized, path: tuple[str, ...]) -> tupl
     control = cast(SpeedControllerFields, fields)
     controller, found = control.controller, []
     if control.port_set_to == "pwm" and controller.input == "on/off":
-        found.append(Finding(
-            "pwm-into-on-off-input", Level.MUST,
-            f"Port {control.port} is set to PWM, and the input of the speed controller wants plain on/off: it would "
-            "chatter, overheat or ignore the setting.",
-            "a port set to on/off", "Set the port to on/off, and set the strength with the trimmer.",
-            (*path, "port_set_to"), sized.slug))
+        found.append(
+            Finding(
+                "pwm-into-on-off-input",
+                Level.MUST,
+                f"Port {control.port} is set to PWM, and the input of the speed controller wants plain on/off: it "
+                f"would "
+                "chatter, overheat or ignore the setting.",
+                "a port set to on/off",
+                "Set the port to on/off, and set the strength with the trimmer.",
+                (*path, "port_set_to"),
+                sized.slug,
+            )
+        )
     if control.port_set_to == "pwm" and control.limit is not None:
-        found.append(two_speed_methods(
-            (*path, "limit"), sized.slug,
-            f"The trimmer and the port's limit of {show.percent(control.limit.high)} both set the strength: nobody can "
-            "tell later which one was changed.",
-            "Take the limit out, set the port to on/off, and use the trimmer alone."))
+        found.append(
+            two_speed_methods(
+                (*path, "limit"),
+                sized.slug,
+                f"The trimmer and the port's limit of {show.percent(control.limit.high)} both set the strength: "
+                f"nobody can "
+                "tell later which one was changed.",
+                "Take the limit out, set the port to on/off, and use the trimmer alone.",
+            )
+        )
     elif controller.input == "pwm":
-        found.append(two_speed_methods(
-            (*path, "controller", "input"), sized.slug,
-            "The trimmer and PWM at the controller's input both set the strength: nobody can tell later which one was "
-            "changed.",
-            "Choose one: drive the input on/off and use the trimmer, or leave the trimmer at full and set the port."))
+        found.append(
+            two_speed_methods(
+                (*path, "controller", "input"),
+                sized.slug,
+                "The trimmer and PWM at the controller's input both set the strength: nobody can tell later which one "
+                "was "
+                "changed.",
+                "Choose one: drive the input on/off and use the trimmer, or leave the trimmer at full and set the "
+                "port.",
+            )
+        )
     if controller.current.low < sized.load.design_current_A:
-        found.append(Finding(
-            "port-overloaded", Level.MUST,
-            f"The speed controller may carry {show.amps(controller.current.low)}; the toy draws up to "
-            f"{show.amps(sized.load.design_current_A)} at full voltage.",
-            f"a controller for {show.amps(sized.load.design_current_A)} or more",
-            f"Take a controller rated for at least {show.amps(sized.load.design_current_A / 0.8)}, which leaves a "
-            f"fifth "
-            "in reserve.", (*path, "controller", "current"), sized.slug))
+        found.append(
+            Finding(
+                "port-overloaded",
+                Level.MUST,
+                f"The speed controller may carry {show.amps(controller.current.low)}; the toy draws up to "
+                f"{show.amps(sized.load.design_current_A)} at full voltage.",
+                f"a controller for {show.amps(sized.load.design_current_A)} or more",
+                f"Take a controller rated for at least {show.amps(sized.load.design_current_A / 0.8)}, which leaves a "
+                f"fifth "
+                "in reserve.",
+                (*path, "controller", "current"),
+                sized.slug,
+            )
+        )
     if abs(controller.input_voltage.middle - sized.supply_V) > 0.1 * sized.supply_V:
-        found.append(Finding(
-            "voltage-mismatch", Level.MUST,
-            f"The controller's input wants {show.volts(controller.input_voltage.middle)} and would get "
-            f"{show.volts(sized.supply_V)} from its supply.",
-            f"an input for {show.volts(sized.supply_V)}",
-            "Take a controller whose input fits the supply, or feed the input from a supply of its voltage.",
-            (*path, "controller", "input_voltage"), sized.slug))
+        found.append(
+            Finding(
+                "voltage-mismatch",
+                Level.MUST,
+                f"The controller's input wants {show.volts(controller.input_voltage.middle)} and would get "
+                f"{show.volts(sized.supply_V)} from its supply.",
+                f"an input for {show.volts(sized.supply_V)}",
+                "Take a controller whose input fits the supply, or feed the input from a supply of its voltage.",
+                (*path, "controller", "input_voltage"),
+                sized.slug,
+            )
+        )
     return tuple(found)
 
 

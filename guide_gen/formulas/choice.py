@@ -54,7 +54,7 @@ def smallest_at_or_above(
     rising = sorted(series)
     found = first_that_fits(rising, too_small, shown)
     taken, looked_at = found
-    candidates = looked_at[-_SHOWN_BELOW - 1:] if taken is not None else looked_at[-_SHOWN_BELOW:]
+    candidates = looked_at[-_SHOWN_BELOW - 1 :] if taken is not None else looked_at[-_SHOWN_BELOW:]
     larger = [value for value in rising if taken is not None and value > taken]
     if larger:
         candidates += (Candidate(shown(larger[0]), "larger than it need be"),)

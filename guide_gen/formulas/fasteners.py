@@ -7,9 +7,14 @@ _TRADE = "common practice, no source"
 
 
 @worked(
-    "s", "mm", "p + a + b + 2 * w",
+    "s",
+    "mm",
+    "p + a + b + 2 * w",
     {
-        "p": ("panel_mm", "mm"), "a": ("allowance_mm", "mm"), "b": ("bracket_mm", "mm"), "w": ("washer_mm", "mm"),
+        "p": ("panel_mm", "mm"),
+        "a": ("allowance_mm", "mm"),
+        "b": ("bracket_mm", "mm"),
+        "w": ("washer_mm", "mm"),
     },
     _TRADE,
 )
@@ -25,8 +30,11 @@ def stack_mm(panel_mm: float, allowance_mm: float, bracket_mm: float, washer_mm:
 
 
 @worked(
-    "l", "mm", "s + h + 2 * P",
-    {"s": ("stack_mm", "mm"), "h": ("nut_mm", "mm"), "P": ("pitch_mm", "mm")}, _TRADE,
+    "l",
+    "mm",
+    "s + h + 2 * P",
+    {"s": ("stack_mm", "mm"), "h": ("nut_mm", "mm"), "P": ("pitch_mm", "mm")},
+    _TRADE,
 )
 def screw_length_needed_mm(stack_mm: float, nut_mm: float, pitch_mm: float) -> float:
     """The least length of a screw: the stack, the lock nut, and two threads beyond it.

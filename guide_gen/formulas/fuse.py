@@ -50,7 +50,9 @@ def temperature_factor(temperature_degC: float) -> float:
 
 
 @worked(
-    "I_continuous", "A", f"I / ({_CONTINUOUS:g} * k_T)",
+    "I_continuous",
+    "A",
+    f"I / ({_CONTINUOUS:g} * k_T)",
     {"I": ("current_A", "A"), "k_T": ("temperature_factor", "")},
     rule("continuous share").source,
 )
@@ -66,7 +68,9 @@ def needed_by_continuous_A(current_A: float, temperature_factor: float) -> float
 
 
 @worked(
-    "I_n,max", "A", f"min(I_z, {_OVERLOAD:g} * I_z / r)",
+    "I_n,max",
+    "A",
+    f"min(I_z, {_OVERLOAD:g} * I_z / r)",
     {"I_z": ("ampacity_A", "A"), "r": ("opens_at", "")},
     "IEC 60364-4-43 433.1",
 )
@@ -82,7 +86,9 @@ def largest_rating_A(ampacity_A: float, opens_at: float) -> float:
 
 
 @worked(
-    "I_z,min", "A", f"max(I_n, r * I_n / {_OVERLOAD:g})",
+    "I_z,min",
+    "A",
+    f"max(I_n, r * I_n / {_OVERLOAD:g})",
     {"I_n": ("rating_A", "A"), "r": ("opens_at", "")},
     "IEC 60364-4-43 433.1",
 )

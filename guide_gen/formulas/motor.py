@@ -29,8 +29,11 @@ def start_current_A(voltage_V: float, resistance_ohm: float) -> float:
 
 
 @worked(
-    "E", "V", "V - I * R",
-    {"V": ("voltage_V", "V"), "I": ("current_A", "A"), "R": ("resistance_ohm", "Ω")}, _MOTOR,
+    "E",
+    "V",
+    "V - I * R",
+    {"V": ("voltage_V", "V"), "I": ("current_A", "A"), "R": ("resistance_ohm", "Ω")},
+    _MOTOR,
 )
 def back_emf_V(voltage_V: float, current_A: float, resistance_ohm: float) -> float:
     """The voltage that a turning motor makes against its supply.

@@ -18,7 +18,10 @@ def usable_current_A(rated_A: float) -> float:
 
 
 @worked(
-    "P", "W", "I ** 2 * R", {"I": ("current_A", "A"), "R": ("resistance_ohm", "Ω")},
+    "P",
+    "W",
+    "I ** 2 * R",
+    {"I": ("current_A", "A"), "R": ("resistance_ohm", "Ω")},
     "OpenStax College Physics 2e, electric power",
 )
 def switch_power_W(current_A: float, resistance_ohm: float) -> float:

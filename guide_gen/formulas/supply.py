@@ -19,9 +19,16 @@ def demand(id: str, name: str, currents_A: Mapping[str, float]) -> Worked:
     """
     not_negative(**currents_A)
     return Worked(
-        id, name, Shape.FORMULA, "I", sum(currents_A.values()), "A", " + ".join(currents_A) or "0",
+        id,
+        name,
+        Shape.FORMULA,
+        "I",
+        sum(currents_A.values()),
+        "A",
+        " + ".join(currents_A) or "0",
         "OpenStax College Physics 2e, parallel circuits",
-        numbers=dict(currents_A), units=dict.fromkeys(currents_A, "A"),
+        numbers=dict(currents_A),
+        units=dict.fromkeys(currents_A, "A"),
     )
 
 
@@ -33,7 +40,11 @@ def usable_current_A(rated_A: float) -> float:
 
 
 @worked(
-    "h", "%", "100 * (1 - I / I_r)", {"I": ("demand_A", "A"), "I_r": ("rated_A", "A")}, "this project",
+    "h",
+    "%",
+    "100 * (1 - I / I_r)",
+    {"I": ("demand_A", "A"), "I_r": ("rated_A", "A")},
+    "this project",
 )
 def headroom_percent(demand_A: float, rated_A: float) -> float:
     """The share of a supply that is left in percent; negative when it is overloaded.
@@ -46,8 +57,11 @@ def headroom_percent(demand_A: float, rated_A: float) -> float:
 
 
 @worked(
-    "I_peak", "A", "I + I_start - I_run",
-    {"I": ("demand_A", "A"), "I_start": ("start_A", "A"), "I_run": ("running_A", "A")}, "this project",
+    "I_peak",
+    "A",
+    "I + I_start - I_run",
+    {"I": ("demand_A", "A"), "I_start": ("start_A", "A"), "I_run": ("running_A", "A")},
+    "this project",
 )
 def demand_at_start_A(demand_A: float, start_A: float, running_A: float) -> float:
     """What is asked of a supply while its heaviest starter starts and all others run.

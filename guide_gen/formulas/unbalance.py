@@ -7,7 +7,9 @@ from guide_gen.values.worked import worked
 
 
 @worked(
-    "m_e", "kg m", "l * (F_up + F_dn) / 2",
+    "m_e",
+    "kg m",
+    "l * (F_up + F_dn) / 2",
     {"l": ("lever_m", "m"), "F_up": ("raising_kg", "kg"), "F_dn": ("lowering_kg", "kg")},
     "this project: lever rule, friction cancels between raising and lowering",
 )
@@ -24,7 +26,9 @@ def scale_unbalance_kg_m(lever_m: float, raising_kg: float, lowering_kg: float) 
 
 
 @worked(
-    "m_e", "kg m", "2 / 3 * rho * t * r ** 3",
+    "m_e",
+    "kg m",
+    "2 / 3 * rho * t * r ** 3",
     {"r": ("radius_m", "m"), "t": ("thickness_m", "m"), "rho": ("density_kg_m3", "kg/m³")},
     "this project: centroid of a half disc by integration, 4 r / (3 pi)",
 )
@@ -40,7 +44,10 @@ def half_disc_unbalance_kg_m(radius_m: float, thickness_m: float, density_kg_m3:
 
 
 @worked(
-    "F", "N", "m_e * w ** 2", {"m_e": ("unbalance_kg_m", "kg m"), "w": ("speed_rad_s", "rad/s")},
+    "F",
+    "N",
+    "m_e * w ** 2",
+    {"m_e": ("unbalance_kg_m", "kg m"), "w": ("speed_rad_s", "rad/s")},
     "OpenStax College Physics 2e, centripetal force",
 )
 def turning_force_N(unbalance_kg_m: float, speed_rad_s: float) -> float:

@@ -14,7 +14,11 @@ _OHMS_LAW = "OpenStax College Physics 2e, Ohm's law"
 
 
 @worked(
-    "S", "mm²", "0.785398 * (0.127 * 92 ** ((36 - n) / 39)) ** 2", {"n": ("gauge", "")}, "ASTM B258",
+    "S",
+    "mm²",
+    "0.785398 * (0.127 * 92 ** ((36 - n) / 39)) ** 2",
+    {"n": ("gauge", "")},
+    "ASTM B258",
 )
 def awg_area_mm2(gauge: int) -> float:
     """Copper area of a wire by its American gauge.
@@ -28,7 +32,9 @@ def awg_area_mm2(gauge: int) -> float:
 
 
 @worked(
-    "R'", "Ω/m", f"R20 * (1 + {_COPPER.coefficient_per_K:g} * (T - 20))",
+    "R'",
+    "Ω/m",
+    f"R20 * (1 + {_COPPER.coefficient_per_K:g} * (T - 20))",
     {"R20": ("resistance_20_ohm_per_m", "Ω/m"), "T": ("temperature_degC", "°C")},
     "IEC 60028",
 )
@@ -44,9 +50,13 @@ def resistance_at_ohm_per_m(resistance_20_ohm_per_m: float, temperature_degC: fl
 
 
 @worked(
-    "k_a", "", "sqrt(max(0, (T_i - T_a) / (T_i - T_0)))",
+    "k_a",
+    "",
+    "sqrt(max(0, (T_i - T_a) / (T_i - T_0)))",
     {
-        "T_i": ("insulation_degC", "°C"), "T_a": ("ambient_degC", "°C"), "T_0": ("base_ambient_degC", "°C"),
+        "T_i": ("insulation_degC", "°C"),
+        "T_a": ("ambient_degC", "°C"),
+        "T_0": ("base_ambient_degC", "°C"),
     },
     "NFPA 70 310.15(B)(2)",
 )
@@ -64,7 +74,9 @@ def ambient_factor(insulation_degC: float, ambient_degC: float, base_ambient_deg
 
 
 @worked(
-    "I_z", "A", "I_t * k_a * k_b",
+    "I_z",
+    "A",
+    "I_t * k_a * k_b",
     {"I_t": ("table_A", "A"), "k_a": ("ambient_factor", ""), "k_b": ("bundle_factor", "")},
     "IEC 60364-5-52 and NFPA 70 310.15",
 )
@@ -81,16 +93,26 @@ def derated_ampacity_A(table_A: float, ambient_factor: float, bundle_factor: flo
 
 
 @worked(
-    "T_c", "°C", "T_a + (T_i - T_0) * (I / (I_t * k_b)) ** 2",
+    "T_c",
+    "°C",
+    "T_a + (T_i - T_0) * (I / (I_t * k_b)) ** 2",
     {
-        "T_a": ("ambient_degC", "°C"), "T_i": ("insulation_degC", "°C"), "T_0": ("base_ambient_degC", "°C"),
-        "I": ("current_A", "A"), "I_t": ("table_A", "A"), "k_b": ("bundle_factor", ""),
+        "T_a": ("ambient_degC", "°C"),
+        "T_i": ("insulation_degC", "°C"),
+        "T_0": ("base_ambient_degC", "°C"),
+        "I": ("current_A", "A"),
+        "I_t": ("table_A", "A"),
+        "k_b": ("bundle_factor", ""),
     },
     "this project",
 )
 def conductor_temperature_degC(
-    ambient_degC: float, insulation_degC: float, base_ambient_degC: float,
-    current_A: float, table_A: float, bundle_factor: float,
+    ambient_degC: float,
+    insulation_degC: float,
+    base_ambient_degC: float,
+    current_A: float,
+    table_A: float,
+    bundle_factor: float,
 ) -> float:
     """Temperature of a conductor under a lasting current: the table's own rise, times the square of the load.
 
@@ -107,7 +129,11 @@ def conductor_temperature_degC(
 
 
 @worked(
-    "R_W", "Ω", "R * l", {"R": ("resistance_ohm_per_m", "Ω/m"), "l": ("length_m", "m")}, _OHMS_LAW,
+    "R_W",
+    "Ω",
+    "R * l",
+    {"R": ("resistance_ohm_per_m", "Ω/m"), "l": ("length_m", "m")},
+    _OHMS_LAW,
 )
 def run_resistance_ohm(resistance_ohm_per_m: float, length_m: float) -> float:
     """Resistance of one run of wire, one way. Raises OutsideValidity. Source: OpenStax College Physics 2e."""
@@ -117,10 +143,15 @@ def run_resistance_ohm(resistance_ohm_per_m: float, length_m: float) -> float:
 
 
 @worked(
-    "R", "Ω", "R_W + R_F + n * R_c + R_s",
+    "R",
+    "Ω",
+    "R_W + R_F + n * R_c + R_s",
     {
-        "R_W": ("wire_ohm", "Ω"), "R_F": ("fuse_ohm", "Ω"), "n": ("contacts", ""),
-        "R_c": ("contact_ohm", "Ω"), "R_s": ("switch_ohm", "Ω"),
+        "R_W": ("wire_ohm", "Ω"),
+        "R_F": ("fuse_ohm", "Ω"),
+        "n": ("contacts", ""),
+        "R_c": ("contact_ohm", "Ω"),
+        "R_s": ("switch_ohm", "Ω"),
     },
     _OHMS_LAW,
 )
@@ -157,9 +188,13 @@ def drop_percent(drop_V: float, voltage_V: float) -> float:
 
 
 @worked(
-    "I_z,min", "A", f"max(min(I_s, I_n), min(I_s, I_2) / {_OVERLOAD:g})",
+    "I_z,min",
+    "A",
+    f"max(min(I_s, I_n), min(I_s, I_2) / {_OVERLOAD:g})",
     {
-        "I_s": ("supply_limit_A", "A"), "I_n": ("fuse_ratings_A", "A"), "I_2": ("fuse_openings_A", "A"),
+        "I_s": ("supply_limit_A", "A"),
+        "I_n": ("fuse_ratings_A", "A"),
+        "I_2": ("fuse_openings_A", "A"),
     },
     "IEC 60364-4-43 433.1",
 )

@@ -17,9 +17,17 @@ def bolt_steps(kind: str, screws: Mounting | None, units: str) -> tuple[Step, St
         bolts = f"{screws.count} through-bolts {screws.screw}{length}"
         washer = screws.washer_shown
     return (
-        Step(f"{kind}.mount.drill", "mount", f"Drill {hole} through {through}.", "Drill the holes",
-             more="Look underneath first: wires and legs are there."),
-        Step(f"{kind}.mount.bolt", "mount", f"Fit {bolts}, a {washer} washer under each head and each nut, "
-                                            f"nylon-insert "
-             "locking nuts.", "Fit the through-bolts"),
+        Step(
+            f"{kind}.mount.drill",
+            "mount",
+            f"Drill {hole} through {through}.",
+            "Drill the holes",
+            more="Look underneath first: wires and legs are there.",
+        ),
+        Step(
+            f"{kind}.mount.bolt",
+            "mount",
+            f"Fit {bolts}, a {washer} washer under each head and each nut, nylon-insert locking nuts.",
+            "Fit the through-bolts",
+        ),
     )

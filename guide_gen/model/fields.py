@@ -63,7 +63,9 @@ Rail = Annotated[Quantity, read_quantity("voltage", "V", 1.0, 60.0, example="12 
 RatedVoltage = Annotated[Quantity, read_quantity("voltage", "V", 1.0, 1000.0, example="30 V")]
 Current = Annotated[Quantity, read_quantity("current", "A", 0.0005, 100.0, example="5.5 A", ranged=True)]
 RatedCurrent = Annotated[Quantity, read_quantity("current", "A", 0.0005, 1000.0, example="10 A")]
-VoltageRange = Annotated[Quantity, read_quantity("voltage", "V", 1.0, 60.0, example="11 V to 13 V", ranged=True, extra_low=True)]
+VoltageRange = Annotated[
+    Quantity, read_quantity("voltage", "V", 1.0, 60.0, example="11 V to 13 V", ranged=True, extra_low=True)
+]
 Resistance = Annotated[Quantity, read_quantity("resistance", "ohm", 1e-4, 1e5, example="0.30 ohm", ranged=True)]
 Frequency = Annotated[Quantity, read_quantity("frequency", "Hz", 1.0, 1e6, example="200 Hz")]
 LowFrequency = Annotated[Quantity, read_quantity("frequency", "Hz", 0.3, 60.0, example="4.5 Hz", ranged=True)]
@@ -80,9 +82,7 @@ Text = Annotated[str, read_text()]
 YesNo = Annotated[bool, read_yes_no()]
 
 Holder = Literal["blade", "mini blade", "5 x 20 mm", "5 x 20 mm UL", "6.3 x 32 mm UL"]
-SuppressorType = Literal[
-    "none", "diode", "diode and zener", "rc", "on the board", "in the controller", "not needed"
-]
+SuppressorType = Literal["none", "diode", "diode and zener", "rc", "on the board", "in the controller", "not needed"]
 
 
 class MapOrWord:
@@ -103,10 +103,14 @@ class MapOrWord:
 class FuseFields(Section):
     """The fuse of a feed."""
 
-    holder: Holder = key("which series of fuses the holder takes", example="blade", default="blade",
-                         source="common practice, no source")
-    rating: RatedCurrent | None = key("the number printed on the fuse", example="10 A",
-                                      chosen="smallest rating of the holder's series at or above the needed current")
+    holder: Holder = key(
+        "which series of fuses the holder takes", example="blade", default="blade", source="common practice, no source"
+    )
+    rating: RatedCurrent | None = key(
+        "the number printed on the fuse",
+        example="10 A",
+        chosen="smallest rating of the holder's series at or above the needed current",
+    )
     speed: Literal["fast", "time-lag"] | None = key("fast or time-lag, as printed", example="time-lag")
     dc_voltage: RatedVoltage | None = key("the DC voltage that its maker allows", example="58 V")
 
@@ -114,22 +118,33 @@ class FuseFields(Section):
 class FeedFields(Section):
     """The run that feeds a toy, from its fuse."""
 
-    run: Run = key("length of wire from the fuse to the toy, one way", example="1.8 m",
-                   ask="lay a string along the way the wire will take, and measure the string with a tape")
-    return_run: Run | None = key("length of the way back, where it differs from the way there", example="2.1 m",
-                                 chosen="as long as the way there")
-    fuse: Annotated[FuseFields | Literal["none"], MapOrWord()] = key("the fuse at the source of this feed; none: "
-                                                            "there is no fuse",
-                                             example="{holder: blade}", default={}, source="this project")
-    wire: Size | None = key("size of the wire", example="1.5 mm2",
-                            chosen="smallest standard size that carries the fuse and keeps the drop")
+    run: Run = key(
+        "length of wire from the fuse to the toy, one way",
+        example="1.8 m",
+        ask="lay a string along the way the wire will take, and measure the string with a tape",
+    )
+    return_run: Run | None = key(
+        "length of the way back, where it differs from the way there",
+        example="2.1 m",
+        chosen="as long as the way there",
+    )
+    fuse: Annotated[FuseFields | Literal["none"], MapOrWord()] = key(
+        "the fuse at the source of this feed; none: there is no fuse",
+        example="{holder: blade}",
+        default={},
+        source="this project",
+    )
+    wire: Size | None = key(
+        "size of the wire", example="1.5 mm2", chosen="smallest standard size that carries the fuse and keeps the drop"
+    )
 
 
 class SuppressorFields(Section):
     """What takes the kickback, with the values of the part that is there."""
 
-    type: SuppressorType = key("sort of suppressor", example="diode", ask="look at the parts across the toy's "
-                                                            "terminals")
+    type: SuppressorType = key(
+        "sort of suppressor", example="diode", ask="look at the parts across the toy's terminals"
+    )
     reverse_voltage: RatedVoltage | None = key("highest voltage that it blocks", example="40 V")
     forward_current: RatedCurrent | None = key("mean current that it carries for ever", example="3 A")
     surge_current: RatedCurrent | None = key("single surge that it stands", example="80 A")
@@ -145,23 +160,30 @@ class FloorFields(Section):
 class MountFields(Section):
     """How the toy is held."""
 
-    shaft: Literal["front to back", "side to side", "upright"] | None = key("how the shaft lies", example="front to "
-                                                            "back")
+    shaft: Literal["front to back", "side to side", "upright"] | None = key(
+        "how the shaft lies", example="front to back"
+    )
     place: Literal["front half", "middle", "back half"] | None = key("where on the floor", example="front half")
     screw: Text | None = key("screw size", example="M5", default="M5", source="common practice, no source")
     screws: Count = key("number of screws", example="4", default="4", source="common practice, no source")
-    bracket: Thickness | None = key("thickness of the bracket or frame under the screw's head", example="3 mm",
-                                    default="3 mm", source="this project")
-    washer: Thickness | None = key("outer diameter of the washers", example="25 mm", default="25 mm",
-                                   source="this project")
+    bracket: Thickness | None = key(
+        "thickness of the bracket or frame under the screw's head",
+        example="3 mm",
+        default="3 mm",
+        source="this project",
+    )
+    washer: Thickness | None = key(
+        "outer diameter of the washers", example="25 mm", default="25 mm", source="this project"
+    )
 
 
 class PlayFields(Section):
     """How the game uses the toy."""
 
     loud: YesNo = key("whether it is silenced after hours", example="yes", default="no", source="this project")
-    effect: Literal["real", "sound", "both"] = key("the real effect, a sampled sound or both", example="real",
-                                                   default="real", source="this project")
+    effect: Literal["real", "sound", "both"] = key(
+        "the real effect, a sampled sound or both", example="real", default="real", source="this project"
+    )
 
 
 class FoundFields(Section):
@@ -192,20 +214,24 @@ class ToyFields(Section):
     kind: str
     name: Text | None = key("its name on the pages", example="Bow shaker", chosen="its slug, with spaces")
     supply: Slug | None = key("the supply that feeds it", example="main", chosen="the only supply")
-    voltage: Rail = key("the toy's own rated voltage", example="12 V",
-                        ask="read it on the motor's label or in its data sheet")
+    voltage: Rail = key(
+        "the toy's own rated voltage", example="12 V", ask="read it on the motor's label or in its data sheet"
+    )
     current: Current = key(
-        "what it draws at full voltage, loaded as in use", example="5 A to 6 A (measured)",
+        "what it draws at full voltage, loaded as in use",
+        example="5 A to 6 A (measured)",
         ask="run it at its full voltage with the load fitted, and read the current on a multimeter's 10 A range "
         "or a bench supply; give the lowest and highest reading",
     )
     control: ControlFields
-    feed: FeedFields = key("the run that feeds it", example="{run: 1.8 m}",
-                           ask="give at least its run, one way, from fuse to toy")
-    suppressor: Annotated[SuppressorFields | SuppressorType, MapOrWord()] | None = key("what takes the "
-                                                            "kickback", example="diode",
-                                                               chosen="by kind and control")
+    feed: FeedFields = key(
+        "the run that feeds it", example="{run: 1.8 m}", ask="give at least its run, one way, from fuse to toy"
+    )
+    suppressor: Annotated[SuppressorFields | SuppressorType, MapOrWord()] | None = key(
+        "what takes the kickback", example="diode", chosen="by kind and control"
+    )
     mount: MountFields = key("how it is held", example="{screw: M5, screws: 4}", default={}, source="this project")
-    play: PlayFields = key("how the game uses it", example="{loud: yes, effect: real}", default={},
-                           source="this project")
+    play: PlayFields = key(
+        "how the game uses it", example="{loud: yes, effect: real}", default={}, source="this project"
+    )
     found: FoundFields | None = key("the as-left record", example="{setting: 8 %, date: 2026-10-31}")

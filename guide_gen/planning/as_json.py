@@ -21,15 +21,24 @@ def plan_json(plan: Plan) -> Json:
         "toys": {slug: toy_json(toy) for slug, toy in plan.toys.items()},
         "supplies": {
             slug: {
-                "id": one.id, "voltage_V": one.voltage_V, "rated_A": one.rated_A, "demand_A": one.demand_A,
-                "worst_A": one.worst_A, "limit_A": one.limit_A, "headroom_percent": one.headroom_percent,
-                "wires": wires_json(one.wires), "worked": worked_json(one.worked),
+                "id": one.id,
+                "voltage_V": one.voltage_V,
+                "rated_A": one.rated_A,
+                "demand_A": one.demand_A,
+                "worst_A": one.worst_A,
+                "limit_A": one.limit_A,
+                "headroom_percent": one.headroom_percent,
+                "wires": wires_json(one.wires),
+                "worked": worked_json(one.worked),
             }
             for slug, one in plan.supplies.items()
         },
         "boards": {
             slug: {
-                "id": one.id, "load_A": one.load_A, "rated_A": one.rated_A, "limit_A": one.limit_A,
+                "id": one.id,
+                "load_A": one.load_A,
+                "rated_A": one.rated_A,
+                "limit_A": one.limit_A,
                 "wires": wires_json(one.wires),
                 "ports": {str(number): toy for number, toy in sorted(one.ports.items())},
                 "worked": worked_json(one.worked),
@@ -57,8 +66,12 @@ def finding_json(finding: Finding) -> Json:
     """One problem or finding with its place."""
     place = finding.where
     entry: Json = {
-        "code": finding.code, "level": finding.level.value, "message": finding.message, "expected": finding.expected,
-        "mend": finding.mend, "where": {"file": place.file, "line": place.line, "column": place.column},
+        "code": finding.code,
+        "level": finding.level.value,
+        "message": finding.message,
+        "expected": finding.expected,
+        "mend": finding.mend,
+        "where": {"file": place.file, "line": place.line, "column": place.column},
     }
     return entry | ({"toy": finding.toy} if finding.toy else {})
 
@@ -72,20 +85,31 @@ def toy_json(toy: ToyPlan) -> Json:
         "control": sized.control,
         "name": toy.name,
         "load": {
-            "design_current_A": load.design_current_A, "current_A": span(load.lowest_current_A, load.design_current_A),
-            "basis": load.basis.value, "voltage_V": load.voltage_V,
+            "design_current_A": load.design_current_A,
+            "current_A": span(load.lowest_current_A, load.design_current_A),
+            "basis": load.basis.value,
+            "voltage_V": load.voltage_V,
         },
         **({"fuse": fuse_json(sized)} if sized.fuse.rating_A is not None else {}),
         "wire": {
-            "size": sized.wire.size.text, "area_mm2": sized.wire.area_mm2, "run_m": sized.wire.run_m,
-            "ampacity_A": sized.wire.ampacity_A, "drop_V": sized.wire.drop_V, "drop_percent": sized.wire.drop_percent,
+            "size": sized.wire.size.text,
+            "area_mm2": sized.wire.area_mm2,
+            "run_m": sized.wire.run_m,
+            "ampacity_A": sized.wire.ampacity_A,
+            "drop_V": sized.wire.drop_V,
+            "drop_percent": sized.wire.drop_percent,
             "governed_by": sized.wire.governed_by,
         },
-        "suppression": present({
-            "type": sized.suppression.type, "part": sized.suppression.part or None,
-            "class": sized.suppression.class_name or None, "reverse_V": sized.suppression.reverse_V,
-            "forward_A": sized.suppression.forward_A, "surge_A": sized.suppression.surge_A,
-        }),
+        "suppression": present(
+            {
+                "type": sized.suppression.type,
+                "part": sized.suppression.part or None,
+                "class": sized.suppression.class_name or None,
+                "reverse_V": sized.suppression.reverse_V,
+                "forward_A": sized.suppression.forward_A,
+                "surge_A": sized.suppression.surge_A,
+            }
+        ),
         **({"port": port_json(sized)} if sized.port else {}),
         **({"mounting": mounting_json(sized)} if sized.mounting else {}),
         "circuit": circuit_json(sized.circuit),
@@ -112,33 +136,54 @@ def span(low: float, high: float) -> float | Json:
 def fuse_json(sized: Sized) -> Json:
     """The fuse of the feed."""
     fuse = sized.fuse
-    return present({
-        "id": fuse.id, "rating_A": fuse.rating_A, "series": fuse.series, "standard": fuse.standard, "at": fuse.at,
-        "needed_A": fuse.needed_A, "governed_by": fuse.governed_by, "voltage_V": fuse.voltage_V,
-        "speed": fuse.speed or None,
-    })
+    return present(
+        {
+            "id": fuse.id,
+            "rating_A": fuse.rating_A,
+            "series": fuse.series,
+            "standard": fuse.standard,
+            "at": fuse.at,
+            "needed_A": fuse.needed_A,
+            "governed_by": fuse.governed_by,
+            "voltage_V": fuse.voltage_V,
+            "speed": fuse.speed or None,
+        }
+    )
 
 
 def port_json(sized: Sized) -> Json:
     """The port in use."""
     port = sized.port
     assert port is not None
-    return present({
-        "board": port.board, "number": port.number, "load_A": port.load_A, "limit_A": port.limit_A,
-        "rated_A": port.rated_A, "switch_W": port.switch_W, "set_to": port.set_to,
-        "pwm_frequency_Hz": port.pwm_frequency_Hz,
-        "limit_percent": None if port.limit_share is None else 100 * port.limit_share,
-    })
+    return present(
+        {
+            "board": port.board,
+            "number": port.number,
+            "load_A": port.load_A,
+            "limit_A": port.limit_A,
+            "rated_A": port.rated_A,
+            "switch_W": port.switch_W,
+            "set_to": port.set_to,
+            "pwm_frequency_Hz": port.pwm_frequency_Hz,
+            "limit_percent": None if port.limit_share is None else 100 * port.limit_share,
+        }
+    )
 
 
 def mounting_json(sized: Sized) -> Json:
     """The screws."""
     screws = sized.mounting
     assert screws is not None
-    return present({
-        "screw": screws.screw, "length_mm": screws.length_mm, "count": screws.count, "hole_mm": screws.hole_mm,
-        "washer_mm": screws.washer_mm, "stack_mm": screws.stack_mm,
-    })
+    return present(
+        {
+            "screw": screws.screw,
+            "length_mm": screws.length_mm,
+            "count": screws.count,
+            "hole_mm": screws.hole_mm,
+            "washer_mm": screws.washer_mm,
+            "stack_mm": screws.stack_mm,
+        }
+    )
 
 
 def circuit_json(circuit: Circuit) -> Json:
@@ -155,9 +200,15 @@ def wires_json(wires: Iterable[Wire]) -> list[Json]:
     """A wire list."""
     return [
         {
-            "id": wire.id, "from": wire.start, "to": wire.end, "colour": wire.colour,
-            "size": wire.size.replace("mm²", "mm2"), "length_m": wire.length_m, "carries_A": wire.carries_A,
-            "protected_by": wire.protected_by, "role": wire.role,
+            "id": wire.id,
+            "from": wire.start,
+            "to": wire.end,
+            "colour": wire.colour,
+            "size": wire.size.replace("mm²", "mm2"),
+            "length_m": wire.length_m,
+            "carries_A": wire.carries_A,
+            "protected_by": wire.protected_by,
+            "role": wire.role,
         }
         for wire in wires
     ]
@@ -166,10 +217,16 @@ def wires_json(wires: Iterable[Wire]) -> list[Json]:
 def needs_json(needs: Iterable[Need]) -> list[Json]:
     """A shopping list."""
     return [
-        present({
-            "what": need.what, "value": need.value, "count": need.count, "note": need.note or None,
-            "for": need.used_for or None, "colour": need.colour or None,
-        })
+        present(
+            {
+                "what": need.what,
+                "value": need.value,
+                "count": need.count,
+                "note": need.note or None,
+                "for": need.used_for or None,
+                "colour": need.colour or None,
+            }
+        )
         for need in needs
     ]
 
@@ -178,9 +235,12 @@ def cautions_json(cautions: Iterable[Caution]) -> list[Json]:
     """Safety messages with the places where they stand."""
     return [
         {
-            "id": one.id, "word": one.word.value,
-            "place": ", ".join([*(["head"] if one.grouped else []), *(f"before {name}" for name in one.before)]) or "build",
-            "text": one.text, "reason": one.reason,
+            "id": one.id,
+            "word": one.word.value,
+            "place": ", ".join([*(["head"] if one.grouped else []), *(f"before {name}" for name in one.before)])
+            or "build",
+            "text": one.text,
+            "reason": one.reason,
         }
         for one in cautions
     ]
@@ -188,16 +248,26 @@ def cautions_json(cautions: Iterable[Caution]) -> list[Json]:
 
 def reading_json(reading: Reading) -> Json:
     """A meter reading to expect."""
-    return present({
-        "what": reading.what, "between": reading.between, "low": reading.low, "high": reading.high,
-        "unit": reading.unit, "if_not": reading.if_not, "how": reading.how or None,
-    })
+    return present(
+        {
+            "what": reading.what,
+            "between": reading.between,
+            "low": reading.low,
+            "high": reading.high,
+            "unit": reading.unit,
+            "if_not": reading.if_not,
+            "how": reading.how or None,
+        }
+    )
 
 
 def step_json(step: Step) -> Json:
     """A step; record: the reading to write down."""
     return {
-        "id": step.id, "stage": step.stage, "text": step.text, "killer": step.killer,
+        "id": step.id,
+        "stage": step.stage,
+        "text": step.text,
+        "killer": step.killer,
         "record": reading_json(step.record) if step.record else None,
     }
 
@@ -206,10 +276,19 @@ def worked_json(worked: Iterable[Worked]) -> list[Json]:
     """Results with their working."""
     found = []
     for one in worked:
-        entry = present({
-            "id": one.id, "name": one.name, "shape": one.shape.value, "symbol": one.symbol, "result": one.result,
-            "unit": one.unit, "formula": one.formula, "with": dict(one.numbers), "source": one.source,
-        })
+        entry = present(
+            {
+                "id": one.id,
+                "name": one.name,
+                "shape": one.shape.value,
+                "symbol": one.symbol,
+                "result": one.result,
+                "unit": one.unit,
+                "formula": one.formula,
+                "with": dict(one.numbers),
+                "source": one.source,
+            }
+        )
         if one.shape is Shape.FORMULA:
             entry["units"] = dict(one.units)
         if one.bases:

@@ -12,8 +12,10 @@ def plan_text(plan: Plan) -> str:
 def toy_text(toy: ToyPlan) -> str:
     """One toy."""
     lines = [f"{toy.name} ({toy.kind}, {toy.sized.control})"]
-    lines += [f"  {value.label + ':':<18} {value.figure} {value.unit}".rstrip() + f"  ({value.note})" * bool(value.note)
-              for value in toy.values]
+    lines += [
+        f"  {value.label + ':':<18} {value.figure} {value.unit}".rstrip() + f"  ({value.note})" * bool(value.note)
+        for value in toy.values
+    ]
     lines.append("  Wires:")
     lines += [
         f"    {wire.id:<4} {wire.start} to {wire.end}, {wire.colour}, {wire.size}, {wire.length_m:g} m"

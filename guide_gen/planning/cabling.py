@@ -32,20 +32,26 @@ class Cabling:
     def ampacity_A(self, size: WireSize) -> float:
         """What the size may carry for ever in this cabinet."""
         return wire.derated_ampacity_A(
-            table_A=self.table_A(size), ambient_factor=self.ambient_factor, bundle_factor=self.bundle_factor)
+            table_A=self.table_A(size), ambient_factor=self.ambient_factor, bundle_factor=self.bundle_factor
+        )
 
     def temperature_degC(self, size: WireSize, current_A: float) -> float:
         """Temperature of the conductor under a lasting current."""
         return wire.conductor_temperature_degC(
-            ambient_degC=self.ambient_degC, insulation_degC=self.column_degC,
-            base_ambient_degC=self.family.ambient_degC, current_A=current_A, table_A=self.table_A(size),
-            bundle_factor=self.bundle_factor)
+            ambient_degC=self.ambient_degC,
+            insulation_degC=self.column_degC,
+            base_ambient_degC=self.family.ambient_degC,
+            current_A=current_A,
+            table_A=self.table_A(size),
+            bundle_factor=self.bundle_factor,
+        )
 
     def run_ohm(self, size: WireSize, length_m: float, current_A: float) -> float:
         """Resistance of one run, at the temperature that the current gives it; at most at its insulation's limit."""
         warm = min(self.temperature_degC(size, current_A), 250.0)
         per_m = wire.resistance_at_ohm_per_m(
-            resistance_20_ohm_per_m=tables.resistance_ohm_per_m(size), temperature_degC=warm)
+            resistance_20_ohm_per_m=tables.resistance_ohm_per_m(size), temperature_degC=warm
+        )
         return wire.run_resistance_ohm(resistance_ohm_per_m=per_m, length_m=length_m)
 
     def fuse_cap_A(self, size: WireSize) -> float | None:
@@ -56,20 +62,49 @@ class Cabling:
         """How the ampacity of a size was found."""
         return (
             Worked(
-                "wire.table", "Ampacity in the table", Shape.TABLE, "I_t", self.table_A(size), "A",
-                f"row {size.text}, column {self.column_degC:g} °C", f"{self.family.source} ({self.family.how_known})",
-                f"Air of {self.family.ambient_degC:g} °C.", table=self.family.name, row=size.text,
-                column=f"{self.column_degC:g} °C"),
+                "wire.table",
+                "Ampacity in the table",
+                Shape.TABLE,
+                "I_t",
+                self.table_A(size),
+                "A",
+                f"row {size.text}, column {self.column_degC:g} °C",
+                f"{self.family.source} ({self.family.how_known})",
+                f"Air of {self.family.ambient_degC:g} °C.",
+                table=self.family.name,
+                row=size.text,
+                column=f"{self.column_degC:g} °C",
+            ),
             Worked(
-                "wire.bundle", "Factor for a bundle", Shape.TABLE, "k_b", self.bundle_factor, "",
-                f"row {self.bundle_row}", f"{self.family.bundle_source} ({self.family.how_known})",
+                "wire.bundle",
+                "Factor for a bundle",
+                Shape.TABLE,
+                "k_b",
+                self.bundle_factor,
+                "",
+                f"row {self.bundle_row}",
+                f"{self.family.bundle_source} ({self.family.how_known})",
                 f"{self.bundled} circuit{'s' if self.bundled != 1 else ''} tied together and loaded at once.",
-                table=self.family.bundle_source, row=self.bundle_row, column="factor"),
-            work(wire.ambient_factor, "wire.ambient", "Factor for the air in the cabinet",
-                 insulation_degC=self.column_degC, ambient_degC=self.ambient_degC,
-                 base_ambient_degC=self.family.ambient_degC),
-            work(wire.derated_ampacity_A, "wire.ampacity", "What the wire may carry here",
-                 table_A=self.table_A(size), ambient_factor=self.ambient_factor, bundle_factor=self.bundle_factor),
+                table=self.family.bundle_source,
+                row=self.bundle_row,
+                column="factor",
+            ),
+            work(
+                wire.ambient_factor,
+                "wire.ambient",
+                "Factor for the air in the cabinet",
+                insulation_degC=self.column_degC,
+                ambient_degC=self.ambient_degC,
+                base_ambient_degC=self.family.ambient_degC,
+            ),
+            work(
+                wire.derated_ampacity_A,
+                "wire.ampacity",
+                "What the wire may carry here",
+                table_A=self.table_A(size),
+                ambient_factor=self.ambient_factor,
+                bundle_factor=self.bundle_factor,
+            ),
         )
 
 
@@ -81,5 +116,11 @@ def cabling_of(wiring: Wiring, feeds: int) -> Cabling:
     factor, row = family.bundle_factor(bundled)
     ambient = wiring.inside_temperature.high
     return Cabling(
-        family, column, ambient, bundled, factor, row,
-        wire.ambient_factor(insulation_degC=column, ambient_degC=ambient, base_ambient_degC=family.ambient_degC))
+        family,
+        column,
+        ambient,
+        bundled,
+        factor,
+        row,
+        wire.ambient_factor(insulation_degC=column, ambient_degC=ambient, base_ambient_degC=family.ambient_degC),
+    )

@@ -31,24 +31,39 @@ def fuse_findings(toy: ToyFields, sized: Sized, continuous_A: float, board: Boar
         must = not reaches(rating, continuous_A)
         series = tables.fuse_series(fuse.series)
         mend = next((one for one in series.ratings_A if reaches(one, fuse.needed_A)), None)
-        found.append(Finding(
-            "fuse-below-load", Level.MUST if must else Level.SHOULD,
-            f"{fuse.id} is {show.amps(rating)}; {sized.name} draws up to {show.amps(sized.load.design_current_A)} and "
-            f"needs "
-            f"{show.amps(fuse.needed_A)}: "
-            + ("it would open in normal use." if must else "it has less than the usual margin and may open at a "
-                                                           "start."),
-            f"{show.amps(fuse.needed_A)} or more",
-            f"Fit {show.amps(mend)}." if mend else "Take a holder whose series goes that high.",
-            (*here, "rating"), slug))
+        found.append(
+            Finding(
+                "fuse-below-load",
+                Level.MUST if must else Level.SHOULD,
+                f"{fuse.id} is {show.amps(rating)}; {sized.name} draws up to {show.amps(sized.load.design_current_A)} "
+                f"and "
+                f"needs "
+                f"{show.amps(fuse.needed_A)}: "
+                + (
+                    "it would open in normal use."
+                    if must
+                    else "it has less than the usual margin and may open at a start."
+                ),
+                f"{show.amps(fuse.needed_A)} or more",
+                f"Fit {show.amps(mend)}." if mend else "Take a holder whose series goes that high.",
+                (*here, "rating"),
+                slug,
+            )
+        )
     if sized.port and sized.control in ("pwm port", "on/off port") and not reaches(sized.port.rated_A, rating):
-        found.append(Finding(
-            "fuse-above-port", Level.SHOULD,
-            f"{fuse.id} is {show.amps(rating)} and port {sized.port.number} may switch "
-            f"{show.amps(sized.port.rated_A)}: at "
-            "an overload the port is destroyed before the fuse opens.",
-            f"a fuse of at most {show.amps(sized.port.rated_A)}",
-            "Use a stronger port or a relay, or a toy that draws less.", (*path, "control", "port"), slug))
+        found.append(
+            Finding(
+                "fuse-above-port",
+                Level.SHOULD,
+                f"{fuse.id} is {show.amps(rating)} and port {sized.port.number} may switch "
+                f"{show.amps(sized.port.rated_A)}: at "
+                "an overload the port is destroyed before the fuse opens.",
+                f"a fuse of at most {show.amps(sized.port.rated_A)}",
+                "Use a stronger port or a relay, or a toy that draws less.",
+                (*path, "control", "port"),
+                slug,
+            )
+        )
     found += fuse_voltage(sized, here)
     return found
 
@@ -57,36 +72,58 @@ def missing_fuse(toy: ToyFields, sized: Sized, here: Path) -> Finding:
     """A feed without a fuse at its source; or a load beyond the holder's series."""
     if isinstance(toy.feed.fuse, str):
         return Finding(
-            "fuse-missing", Level.MUST,
+            "fuse-missing",
+            Level.MUST,
             f"The feed of {sized.name} has no fuse at its source: a short circuit heats the wire until it burns.",
             f"a fuse of {show.amps(sized.fuse.needed_A)} or more at the supply's plus",
-            "Leave the key fuse out, or write fuse: {holder: blade}; the rating is chosen.", here, sized.slug)
+            "Leave the key fuse out, or write fuse: {holder: blade}; the rating is chosen.",
+            here,
+            sized.slug,
+        )
     return Finding(
-        "fuse-missing", Level.MUST,
+        "fuse-missing",
+        Level.MUST,
         f"{sized.name} needs a fuse of {show.amps(sized.fuse.needed_A)}, and the series of the holder "
         f"{toy.feed.fuse.holder} does not go that high.",
-        "a holder whose series has such a rating", "Take another holder, or split the load.", (*here, "holder"), sized.slug)
+        "a holder whose series has such a rating",
+        "Take another holder, or split the load.",
+        (*here, "holder"),
+        sized.slug,
+    )
 
 
 def return_only(toy: ToyFields, sized: Sized, board: Board | None, here: Path) -> list[Finding]:
     """A fuse that stands where it does not protect the feed."""
     own_input = any(part.what is PartKind.FUSE for part in sized.circuit.parts)
     if isinstance(toy.control, SpeedControllerFields) and (own_input or (board and board.port_fuse)):
-        return [Finding(
-            "fuse-misses-the-motor", Level.MUST,
-            f"The fuse of the port or of the input carries only the "
-            f"{show.amps(toy.control.controller.input_current.high)} "
-            f"of the controller's input; the motor's feed, up to {show.amps(sized.load.design_current_A)}, has none.",
-            "a fuse of the motor feed's own, at the supply's plus",
-            f"Give the feed a fuse of {show.amps(sized.fuse.needed_A)} or more: leave out fuse: "
-            f"none.", here, sized.slug)]
+        return [
+            Finding(
+                "fuse-misses-the-motor",
+                Level.MUST,
+                f"The fuse of the port or of the input carries only the "
+                f"{show.amps(toy.control.controller.input_current.high)} "
+                f"of the controller's input; the motor's feed, up to {show.amps(sized.load.design_current_A)}, has "
+                f"none.",
+                "a fuse of the motor feed's own, at the supply's plus",
+                f"Give the feed a fuse of {show.amps(sized.fuse.needed_A)} or more: leave out fuse: none.",
+                here,
+                sized.slug,
+            )
+        ]
     if board and board.port_fuse and sized.port:
-        return [Finding(
-            "fuse-in-return-only", Level.MUST,
-            f"The only fuse of {sized.name} is in the switched return: a feed wire that touches 0 V or metal bypasses "
-            f"it.",
-            "a fuse at the supply's plus", "Keep the fuse in the return if you like, and add one at the source.", here,
-            sized.slug)]
+        return [
+            Finding(
+                "fuse-in-return-only",
+                Level.MUST,
+                f"The only fuse of {sized.name} is in the switched return: a feed wire that touches 0 V or metal "
+                f"bypasses "
+                f"it.",
+                "a fuse at the supply's plus",
+                "Keep the fuse in the return if you like, and add one at the source.",
+                here,
+                sized.slug,
+            )
+        ]
     return []
 
 
@@ -94,28 +131,40 @@ def fuse_voltage(sized: Sized, here: Path) -> list[Finding]:
     """A fuse must be able to break this DC voltage."""
     fuse = sized.fuse
     if fuse.voltage_V is None:
-        return [Finding(
-            "fuse-voltage", Level.SHOULD,
-            f"Only an AC voltage is printed on {fuse.series} fuses; {fuse.id} has to break "
-            f"{show.volts(sized.supply_high_V)} "
-            "DC, where an arc does not go out by itself.",
-            f"a fuse whose maker states {show.volts(sized.supply_high_V)} DC or more",
-            "Look up the DC rating and write it as dc_voltage.", here, sized.slug)]
+        return [
+            Finding(
+                "fuse-voltage",
+                Level.SHOULD,
+                f"Only an AC voltage is printed on {fuse.series} fuses; {fuse.id} has to break "
+                f"{show.volts(sized.supply_high_V)} "
+                "DC, where an arc does not go out by itself.",
+                f"a fuse whose maker states {show.volts(sized.supply_high_V)} DC or more",
+                "Look up the DC rating and write it as dc_voltage.",
+                here,
+                sized.slug,
+            )
+        ]
     if reaches(fuse.voltage_V, sized.supply_high_V):
         return []
     other = " Blade fuses are also made for 58 V: then write dc_voltage: 58 V." if "blade" in fuse.series else ""
-    return [Finding(
-        "fuse-voltage", Level.MUST,
-        f"{fuse.id} is made for {show.volts(fuse.voltage_V)} DC and the supply can reach "
-        f"{show.volts(sized.supply_high_V)}: "
-        "its arc may not go out.",
-        f"a fuse for {show.volts(sized.supply_high_V)} DC or more", "Take a fuse with a higher DC "
-                                                            "rating." + other, here,
-        sized.slug)]
+    return [
+        Finding(
+            "fuse-voltage",
+            Level.MUST,
+            f"{fuse.id} is made for {show.volts(fuse.voltage_V)} DC and the supply can reach "
+            f"{show.volts(sized.supply_high_V)}: "
+            "its arc may not go out.",
+            f"a fuse for {show.volts(sized.supply_high_V)} DC or more",
+            "Take a fuse with a higher DC rating." + other,
+            here,
+            sized.slug,
+        )
+    ]
 
 
-def wire_findings(sized: Sized, choice: Choice, cabling: Cabling, limit_V: float, path: Path,
-                  biggest_other: str) -> list[Finding]:
+def wire_findings(
+    sized: Sized, choice: Choice, cabling: Cabling, limit_V: float, path: Path, biggest_other: str
+) -> list[Finding]:
     """Does the wire carry the current, stand behind its fuse, and keep the drop?"""
     plan, slug, fuse = choice.plan, sized.slug, sized.fuse
     here = (*path, "feed", "wire")
@@ -126,82 +175,147 @@ def wire_findings(sized: Sized, choice: Choice, cabling: Cabling, limit_V: float
         return f"Take {size.shown} or thicker." if size else otherwise
 
     if not reaches(plan.ampacity_A, sized.load.design_current_A):
-        found.append(Finding(
-            "wire-too-thin", Level.MUST,
-            f"{plan.size.shown} may carry {show.amps(plan.ampacity_A)} in this cabinet; {sized.name} draws up to "
-            f"{show.amps(sized.load.design_current_A)}.",
-            f"a wire for {show.amps(sized.load.design_current_A)} or more",
-            size_for("ampacity", "Take a higher voltage, fewer bundled circuits or cooler air."), here, slug))
+        found.append(
+            Finding(
+                "wire-too-thin",
+                Level.MUST,
+                f"{plan.size.shown} may carry {show.amps(plan.ampacity_A)} in this cabinet; {sized.name} draws up to "
+                f"{show.amps(sized.load.design_current_A)}.",
+                f"a wire for {show.amps(sized.load.design_current_A)} or more",
+                size_for("ampacity", "Take a higher voltage, fewer bundled circuits or cooler air."),
+                here,
+                slug,
+            )
+        )
     if fuse.rating_A is not None and not carries_fuse(cabling, plan.size, fuse):
-        found.append(Finding(
-            "fuse-above-wire", Level.MUST,
-            f"{fuse.id} is {show.amps(fuse.rating_A)}; behind it stands {plan.size.shown}, which may carry "
-            f"{show.amps(plan.ampacity_A)} here and would have to carry {show.amps(least_behind_A(fuse))}: the wire "
-            f"burns "
-            "before the fuse opens.",
-            f"a wire that carries {show.amps(least_behind_A(fuse))}, or a smaller fuse",
-            size_for("fuse", "Use a fuse series that opens nearer to its rating, fewer bundled circuits, or a smaller "
-                     "load."),
-            here if plan.stated else (*path, "feed", "fuse"), slug))
+        found.append(
+            Finding(
+                "fuse-above-wire",
+                Level.MUST,
+                f"{fuse.id} is {show.amps(fuse.rating_A)}; behind it stands {plan.size.shown}, which may carry "
+                f"{show.amps(plan.ampacity_A)} here and would have to carry {show.amps(least_behind_A(fuse))}: the "
+                f"wire "
+                f"burns "
+                "before the fuse opens.",
+                f"a wire that carries {show.amps(least_behind_A(fuse))}, or a smaller fuse",
+                size_for(
+                    "fuse",
+                    "Use a fuse series that opens nearer to its rating, fewer bundled circuits, or a smaller load.",
+                ),
+                here if plan.stated else (*path, "feed", "fuse"),
+                slug,
+            )
+        )
     if not reaches(limit_V, plan.drop_V):
-        found.append(Finding(
-            "drop-too-high", Level.SHOULD,
-            f"{show.volts(plan.drop_V)} ({plan.drop_percent:.1f} %) is lost on the way to {sized.name}; the limit is "
-            f"{show.volts(limit_V)}." + ("" if choice.drop_counts else f" More than half of the limit is lost in "
-                                         f"{biggest_other}, where no thicker wire helps."),
-            f"at most {show.volts(limit_V)}",
-            (size_for("drop", "Take a shorter run or a higher voltage.") if choice.drop_counts
-             else f"Look at {biggest_other} first; a higher voltage helps too."),
-            here if plan.stated else (*path, "feed", "run"), slug))
+        found.append(
+            Finding(
+                "drop-too-high",
+                Level.SHOULD,
+                f"{show.volts(plan.drop_V)} ({plan.drop_percent:.1f} %) is lost on the way to {sized.name}; the limit "
+                f"is "
+                f"{show.volts(limit_V)}."
+                + (
+                    ""
+                    if choice.drop_counts
+                    else f" More than half of the limit is lost in {biggest_other}, where no thicker wire helps."
+                ),
+                f"at most {show.volts(limit_V)}",
+                (
+                    size_for("drop", "Take a shorter run or a higher voltage.")
+                    if choice.drop_counts
+                    else f"Look at {biggest_other} first; a higher voltage helps too."
+                ),
+                here if plan.stated else (*path, "feed", "run"),
+                slug,
+            )
+        )
     elif not choice.drop_counts:
-        found.append(Finding(
-            "drop-too-high", Level.SHOULD,
-            f"Of the {show.volts(limit_V)} that may be lost on the way to {sized.name}, more than half is lost in "
-            f"{biggest_other}, where no thicker wire helps.",
-            f"at most {show.volts(limit_V / 2)} lost in fuse, contacts and switch",
-            f"Look at {biggest_other}; a higher voltage helps too.", (*path, "feed", "run"), slug))
+        found.append(
+            Finding(
+                "drop-too-high",
+                Level.SHOULD,
+                f"Of the {show.volts(limit_V)} that may be lost on the way to {sized.name}, more than half is lost in "
+                f"{biggest_other}, where no thicker wire helps.",
+                f"at most {show.volts(limit_V / 2)} lost in fuse, contacts and switch",
+                f"Look at {biggest_other}; a higher voltage helps too.",
+                (*path, "feed", "run"),
+                slug,
+            )
+        )
     return found
 
 
-def port_findings(build: Build, sized: Sized, board: Board, taken: Mapping[tuple[str, int], str], path: Path
-                  ) -> list[Finding]:
+def port_findings(
+    build: Build, sized: Sized, board: Board, taken: Mapping[tuple[str, int], str], path: Path
+) -> list[Finding]:
     """Is there such a port, is it free, and does it stand current and voltage?"""
     port = sized.port
     assert port is not None
     here = (*path, "control", "port")
     found = []
     if port.number > board.ports:
-        found.append(Finding(
-            "port-unknown", Level.MUST, f"{sized.name} is on port {port.number}, and {port.board} has ports 1 to "
-            f"{board.ports}.", f"a port from 1 to {board.ports}", free_port(build, port, taken), here, sized.slug))
+        found.append(
+            Finding(
+                "port-unknown",
+                Level.MUST,
+                f"{sized.name} is on port {port.number}, and {port.board} has ports 1 to {board.ports}.",
+                f"a port from 1 to {board.ports}",
+                free_port(build, port, taken),
+                here,
+                sized.slug,
+            )
+        )
     first = taken[port.board, port.number]
     if first != sized.slug:
-        found.append(Finding(
-            "port-taken", Level.MUST, f"Port {port.number} of {port.board} already belongs to {first}: both toys "
-                                      f"would move "
-            "together and load the port twice.", "one toy on each port", free_port(build, port, taken), here, sized.slug))
+        found.append(
+            Finding(
+                "port-taken",
+                Level.MUST,
+                f"Port {port.number} of {port.board} already belongs to {first}: both toys "
+                f"would move "
+                "together and load the port twice.",
+                "one toy on each port",
+                free_port(build, port, taken),
+                here,
+                sized.slug,
+            )
+        )
     if not reaches(port.limit_A, port.load_A):
-        found.append(Finding(
-            "port-overloaded", Level.MUST,
-            f"{sized.name} draws up to {show.amps(port.load_A)} through port {port.number}; the port may carry "
-            f"{show.amps(port.rated_A)}, and for long only {show.amps(port.limit_A)} of it.",
-            f"at most {show.amps(port.limit_A)} through this port",
-            "Use a stronger port, a speed controller whose input the port switches, or a toy that draws less.", here,
-            sized.slug))
+        found.append(
+            Finding(
+                "port-overloaded",
+                Level.MUST,
+                f"{sized.name} draws up to {show.amps(port.load_A)} through port {port.number}; the port may carry "
+                f"{show.amps(port.rated_A)}, and for long only {show.amps(port.limit_A)} of it.",
+                f"at most {show.amps(port.limit_A)} through this port",
+                "Use a stronger port, a speed controller whose input the port switches, or a toy that draws less.",
+                here,
+                sized.slug,
+            )
+        )
     if not reaches(board.port_voltage.low, sized.supply_high_V):
-        found.append(Finding(
-            "port-voltage", Level.MUST,
-            f"Port {port.number} of {port.board} may switch {show.volts(board.port_voltage.low)}; {sized.supply_slug} "
-            f"can "
-            f"reach {show.volts(sized.supply_high_V)}.", f"a port for {show.volts(sized.supply_high_V)} or more",
-            "Take a board for that voltage, or a supply that cannot go so high.", here, sized.slug))
+        found.append(
+            Finding(
+                "port-voltage",
+                Level.MUST,
+                f"Port {port.number} of {port.board} may switch {show.volts(board.port_voltage.low)}; "
+                f"{sized.supply_slug} "
+                f"can "
+                f"reach {show.volts(sized.supply_high_V)}.",
+                f"a port for {show.volts(sized.supply_high_V)} or more",
+                "Take a board for that voltage, or a supply that cannot go so high.",
+                here,
+                sized.slug,
+            )
+        )
     return found
 
 
 def free_port(build: Build, port: PortPlan, taken: Mapping[tuple[str, int], str]) -> str:
     """The first port that nobody uses."""
-    free = next((number for number in range(1, build.boards[port.board].ports + 1)
-                 if (port.board, number) not in taken), None)
+    free = next(
+        (number for number in range(1, build.boards[port.board].ports + 1) if (port.board, number) not in taken), None
+    )
     return f"Port {free} is free." if free else "No port of this board is free: add a board."
 
 
@@ -210,20 +324,31 @@ def voltage_findings(toy: ToyFields, sized: Sized, path: Path) -> list[Finding]:
     found = []
     rated = toy.voltage.middle
     if abs(rated - sized.supply_V) > 0.1 * sized.supply_V * (1 + 1e-9):
-        found.append(Finding(
-            "voltage-mismatch", Level.MUST,
-            f"{sized.name} is made for {show.volts(rated)} and gets {show.volts(sized.supply_V)} from "
-            f"{sized.supply_slug}.",
-            "a toy and a supply whose voltages differ by at most 10 %", "Take another supply for it, or another toy.",
-            (*path, "voltage"), sized.slug))
+        found.append(
+            Finding(
+                "voltage-mismatch",
+                Level.MUST,
+                f"{sized.name} is made for {show.volts(rated)} and gets {show.volts(sized.supply_V)} from "
+                f"{sized.supply_slug}.",
+                "a toy and a supply whose voltages differ by at most 10 %",
+                "Take another supply for it, or another toy.",
+                (*path, "voltage"),
+                sized.slug,
+            )
+        )
     if sized.supply_high_V > 1.15 * rated * (1 + 1e-9):
-        found.append(Finding(
-            "rail-too-high-for-toy", Level.MUST,
-            f"{sized.supply_slug} can reach {show.volts(sized.supply_high_V)}, more than 1.15 times the "
-            f"{show.volts(rated)} of {sized.name}: it would run too fast and too hot.",
-            f"at most {show.volts(1.15 * rated)}", "Set the supply lower and state its true voltage_range, or take "
-                                                   "another "
-            "supply.", (*path, "voltage"), sized.slug))
+        found.append(
+            Finding(
+                "rail-too-high-for-toy",
+                Level.MUST,
+                f"{sized.supply_slug} can reach {show.volts(sized.supply_high_V)}, more than 1.15 times the "
+                f"{show.volts(rated)} of {sized.name}: it would run too fast and too hot.",
+                f"at most {show.volts(1.15 * rated)}",
+                "Set the supply lower and state its true voltage_range, or take another supply.",
+                (*path, "voltage"),
+                sized.slug,
+            )
+        )
     return found
 
 
@@ -233,32 +358,44 @@ def suppressor_findings(toy: ToyFields, sized: Sized, *, brushed: bool, chopped:
     if not brushed:
         return []
     inside = isinstance(toy.control, SpeedControllerFields) and (
-        toy.control.controller.suppressor or toy.control.controller.reverses)
+        toy.control.controller.suppressor or toy.control.controller.reverses
+    )
     nowhere = plan.type in ("none", "not needed") or (plan.type == "in the controller" and not inside)
     if nowhere:
         what = "diode " if not chopped else "fast or Schottky diode "
-        found.append(Finding(
-            "suppressor-missing", Level.MUST,
-            f"Nothing takes the kickback of {sized.name}: each switch-off drives the port or controller beyond its "
-            f"voltage "
-            "until it fails.",
-            "a diode across the toy, band to plus", f"Fit a {what}across it: leave suppressor out and it is "
-                                                    f"chosen.", here,
-            sized.slug))
+        found.append(
+            Finding(
+                "suppressor-missing",
+                Level.MUST,
+                f"Nothing takes the kickback of {sized.name}: each switch-off drives the port or controller beyond its "
+                f"voltage "
+                "until it fails.",
+                "a diode across the toy, band to plus",
+                f"Fit a {what}across it: leave suppressor out and it is chosen.",
+                here,
+                sized.slug,
+            )
+        )
     if plan.type == "diode" and isinstance(toy.control, SpeedControllerFields) and toy.control.controller.reverses:
-        found.append(Finding(
-            "suppressor-reversed", Level.MUST,
-            f"The controller's output can reverse: then the diode across {sized.name} is a short circuit.",
-            "no diode across an output that can reverse", "Take the diode off; such a controller has its own "
-                                                          "inside.", here,
-            sized.slug))
+        found.append(
+            Finding(
+                "suppressor-reversed",
+                Level.MUST,
+                f"The controller's output can reverse: then the diode across {sized.name} is a short circuit.",
+                "no diode across an output that can reverse",
+                "Take the diode off; such a controller has its own inside.",
+                here,
+                sized.slug,
+            )
+        )
     if isinstance(toy.suppressor, SuppressorFields) and plan.type == "diode":
         found += small_suppressor(toy.suppressor, sized, plan, chopped, here)
     return found
 
 
-def small_suppressor(stated: SuppressorFields, sized: Sized, plan: Suppression, chopped: bool, here: Path
-                     ) -> Iterable[Finding]:
+def small_suppressor(
+    stated: SuppressorFields, sized: Sized, plan: Suppression, chopped: bool, here: Path
+) -> Iterable[Finding]:
     """A stated diode against what it must stand."""
     reverse_V, mean_A, _ = suppressors.needs(sized.load.design_current_A, sized.supply_high_V, chopped)
     surge_A = sized.load.design_current_A
@@ -271,11 +408,17 @@ def small_suppressor(stated: SuppressorFields, sized: Sized, plan: Suppression, 
         lacks.append((f"stands a surge of {show.amps(stated.surge_current.low)}", f"{show.amps(surge_A)}"))
     if not lacks:
         return []
-    return [Finding(
-        "suppressor-too-small", Level.MUST,
-        f"The diode of {sized.name} " + " and ".join(f"{has}, needed {need}" for has, need in lacks) + ".",
-        " and ".join(need for _, need in lacks), "Take a larger one, or leave its values out: then it is chosen.", here,
-        sized.slug)]
+    return [
+        Finding(
+            "suppressor-too-small",
+            Level.MUST,
+            f"The diode of {sized.name} " + " and ".join(f"{has}, needed {need}" for has, need in lacks) + ".",
+            " and ".join(need for _, need in lacks),
+            "Take a larger one, or leave its values out: then it is chosen.",
+            here,
+            sized.slug,
+        )
+    ]
 
 
 def lead_finding(lead: SharedLead, what: str, path: Path, bare_m: float | None) -> list[Finding]:
@@ -283,15 +426,25 @@ def lead_finding(lead: SharedLead, what: str, path: Path, bare_m: float | None) 
     if lead.fits:
         return []
     long = bare_m is not None and lead.length_m > bare_m
-    return [Finding(
-        "fuse-missing" if bare_m is not None else "wire-too-thin", Level.MUST,
-        f"The {what}, {lead.size.shown}, may carry {show.amps(lead.ampacity_A)} here and must carry "
-        f"{show.amps(lead.needed_A)}" + (": it is longer than 175 mm (7 in), so only the supply's own limit bounds it."
-                                         if long else ": no fuse protects it at its source."),
-        f"a lead that carries {show.amps(lead.needed_A)}",
-        ("Keep it within 175 mm (7 in), " if long else "") + "Take a thicker wire, or leave it out: then it is chosen."
-        if lead.stated else "Shorten it to 175 mm (7 in), share the load between supplies, or fuse it at the supply.",
-        path)]
+    return [
+        Finding(
+            "fuse-missing" if bare_m is not None else "wire-too-thin",
+            Level.MUST,
+            f"The {what}, {lead.size.shown}, may carry {show.amps(lead.ampacity_A)} here and must carry "
+            f"{show.amps(lead.needed_A)}"
+            + (
+                ": it is longer than 175 mm (7 in), so only the supply's own limit bounds it."
+                if long
+                else ": no fuse protects it at its source."
+            ),
+            f"a lead that carries {show.amps(lead.needed_A)}",
+            ("Keep it within 175 mm (7 in), " if long else "")
+            + "Take a thicker wire, or leave it out: then it is chosen."
+            if lead.stated
+            else "Shorten it to 175 mm (7 in), share the load between supplies, or fuse it at the supply.",
+            path,
+        )
+    ]
 
 
 def supply_findings(supply: Supply, slug: str, demand_A: float) -> list[Finding]:
@@ -299,18 +452,29 @@ def supply_findings(supply: Supply, slug: str, demand_A: float) -> list[Finding]
     rated = supply.current.low
     path = ("supplies", slug, "current")
     if demand_A > rated * (1 + 1e-9):
-        return [Finding(
-            "supply-overloaded", Level.MUST,
-            f"All toys on {slug} together draw up to {show.amps(demand_A)}; it gives {show.amps(rated)}.",
-            f"at most {show.amps(0.8 * rated)}", f"Take a supply for {show.amps(demand_A / 0.8)} or more, or split "
-                                                 f"the toys.",
-            path)]
+        return [
+            Finding(
+                "supply-overloaded",
+                Level.MUST,
+                f"All toys on {slug} together draw up to {show.amps(demand_A)}; it gives {show.amps(rated)}.",
+                f"at most {show.amps(0.8 * rated)}",
+                f"Take a supply for {show.amps(demand_A / 0.8)} or more, or split the toys.",
+                path,
+            )
+        ]
     if demand_A > 0.8 * rated * (1 + 1e-9):
-        return [Finding(
-            "supply-headroom", Level.SHOULD,
-            f"All toys on {slug} together draw up to {show.amps(demand_A)} of {show.amps(rated)}: less than a fifth "
-            f"is left.",
-            f"at most {show.amps(0.8 * rated)}", f"Take a supply for {show.amps(demand_A / 0.8)} or more.", path)]
+        return [
+            Finding(
+                "supply-headroom",
+                Level.SHOULD,
+                f"All toys on {slug} together draw up to {show.amps(demand_A)} of {show.amps(rated)}: less than a "
+                f"fifth "
+                f"is left.",
+                f"at most {show.amps(0.8 * rated)}",
+                f"Take a supply for {show.amps(demand_A / 0.8)} or more.",
+                path,
+            )
+        ]
     return []
 
 
@@ -318,12 +482,17 @@ def board_finding(board: Board, slug: str, load_A: float, limit_A: float) -> lis
     """Does the board carry the sum of its ports?"""
     if reaches(limit_A, load_A):
         return []
-    return [Finding(
-        "board-overloaded", Level.MUST,
-        f"All ports of {slug} together carry up to {show.amps(load_A)}; the board may carry "
-        f"{show.amps(board.board_current.low)}, and for long only {show.amps(limit_A)} of it.",
-        f"at most {show.amps(limit_A)}", "Move a toy to another board, or behind a relay or controller.",
-        ("boards", slug, "board_current"))]
+    return [
+        Finding(
+            "board-overloaded",
+            Level.MUST,
+            f"All ports of {slug} together carry up to {show.amps(load_A)}; the board may carry "
+            f"{show.amps(board.board_current.low)}, and for long only {show.amps(limit_A)} of it.",
+            f"at most {show.amps(limit_A)}",
+            "Move a toy to another board, or behind a relay or controller.",
+            ("boards", slug, "board_current"),
+        )
+    ]
 
 
 def estimates(build: Build, toy: ToyFields, sized: Sized, path: Path) -> list[Finding]:
@@ -335,13 +504,19 @@ def estimates(build: Build, toy: ToyFields, sized: Sized, path: Path) -> list[Fi
     if sized.port and sized.control in ("pwm port", "on/off port"):
         board = build.boards[sized.port.board]
         if "switch_resistance" in board.model_fields_set:
-            values.append(("the port's switch_resistance", board.switch_resistance,
-                           ("boards", sized.port.board, "switch_resistance")))
+            values.append(
+                (
+                    "the port's switch_resistance",
+                    board.switch_resistance,
+                    ("boards", sized.port.board, "switch_resistance"),
+                )
+            )
     if isinstance(toy.control, SpeedControllerFields):
         controller = toy.control.controller
         if "resistance" in controller.model_fields_set:
-            values.append(("the controller's resistance", controller.resistance,
-                           (*path, "control", "controller", "resistance")))
+            values.append(
+                ("the controller's resistance", controller.resistance, (*path, "control", "controller", "resistance"))
+            )
     limit = build.supplies[sized.supply_slug].current_limit
     if limit is not None:
         values.append(("the supply's current_limit", limit, ("supplies", sized.supply_slug, "current_limit")))
@@ -349,11 +524,17 @@ def estimates(build: Build, toy: ToyFields, sized: Sized, path: Path) -> list[Fi
     if not weak:
         return []
     named = " and ".join(f"{name} ({show.quantity(value)})" for name, value, _ in weak)
-    return [Finding(
-        "estimate-used", Level.NOTE,
-        f"{sized.name} rests on an estimate: {named}. Results are only as good as that.",
-        "a measured value, or one from a data sheet",
-        "Measure before you buy: current at full voltage, loaded as in use, on a multimeter's 10 A range or a bench "
-        "supply; "
-        "a resistance from voltage and current together. Then write (measured) behind the value.",
-        weak[0][2], sized.slug)]
+    return [
+        Finding(
+            "estimate-used",
+            Level.NOTE,
+            f"{sized.name} rests on an estimate: {named}. Results are only as good as that.",
+            "a measured value, or one from a data sheet",
+            "Measure before you buy: current at full voltage, loaded as in use, on a multimeter's 10 A range or a "
+            "bench "
+            "supply; "
+            "a resistance from voltage and current together. Then write (measured) behind the value.",
+            weak[0][2],
+            sized.slug,
+        )
+    ]

@@ -85,12 +85,15 @@ def draft(build: Build, number: int, slug: str) -> Draft:
     toy = build.toys[slug]
     kind, control = kinds()[toy.kind], controls()[toy.control.type]
     load = Load(
-        toy.current.high, toy.current.low, toy.voltage.middle, toy.current.basis or Basis.ESTIMATE, toy.current,
-        kind.brushed(toy))
+        toy.current.high,
+        toy.current.low,
+        toy.voltage.middle,
+        toy.current.basis or Basis.ESTIMATE,
+        toy.current,
+        kind.brushed(toy),
+    )
     fuse, working = fuses.fuse_of(number, toy.feed.fuse, load.design_current_A, build.wiring)
-    return Draft(
-        number, slug, toy, kind, control, supply_of(build, toy), load, fuse,
-        (design_current(toy), *working))
+    return Draft(number, slug, toy, kind, control, supply_of(build, toy), load, fuse, (design_current(toy), *working))
 
 
 def design_current(toy: ToyFields) -> Worked:
@@ -100,11 +103,19 @@ def design_current(toy: ToyFields) -> Worked:
     if current.is_range:
         ends.insert(0, Candidate(f"{current.low:g} A", "the low end would make fuse and wire too small"))
     return Worked(
-        "load.current", "Design current", Shape.CHOICE, "I", current.high, "A",
-        "the highest current at full voltage, whatever limit is set", "this project",
+        "load.current",
+        "Design current",
+        Shape.CHOICE,
+        "I",
+        current.high,
+        "A",
+        "the highest current at full voltage, whatever limit is set",
+        "this project",
         (current.how[0].upper() + current.how[1:] + "." if current.how else "")
         + f" Basis: {(current.basis or Basis.ESTIMATE).value}.",
-        bases={"I": current.basis or Basis.ESTIMATE}, candidates=tuple(ends))
+        bases={"I": current.basis or Basis.ESTIMATE},
+        candidates=tuple(ends),
+    )
 
 
 def voltage_ends(supply: Supply) -> tuple[float, float]:

@@ -40,24 +40,48 @@ def supply_part(build: Build, slug: str, id: str) -> Part:
     """A closed unit with plus and 0 V."""
     supply = build.supplies[slug]
     limit = (f"limit {show.amps(supply.current_limit.high)}",) if supply.current_limit else ()
-    return Part(id, PartKind.SUPPLY, f"{show.volts(supply.voltage.middle)} DC", ("+", "0V"),
-                (show.amps(supply.current.low), *limit), name=slug)
+    return Part(
+        id,
+        PartKind.SUPPLY,
+        f"{show.volts(supply.voltage.middle)} DC",
+        ("+", "0V"),
+        (show.amps(supply.current.low), *limit),
+        name=slug,
+    )
 
 
 def lead_wire(build: Build, shared: Shared, slug: str, end: str, carries_A: float) -> Wire:
     """The lead from a supply to its fuses."""
     lead = shared.leads[slug]
     limit = "only by the supply's own limit: keep it short"
-    return Wire(shared.lead_ids[slug], f"{shared.supply_ids[slug]}:+", end, build.wiring.colours.plus, lead.length_m,
-                lead.size.shown, carries_A, limit, "supply lead")
+    return Wire(
+        shared.lead_ids[slug],
+        f"{shared.supply_ids[slug]}:+",
+        end,
+        build.wiring.colours.plus,
+        lead.length_m,
+        lead.size.shown,
+        carries_A,
+        limit,
+        "supply lead",
+    )
 
 
 def return_wire(build: Build, shared: Shared, slug: str, carries_A: float, protected_by: str) -> Wire:
     """A board's own 0 V lead."""
     lead = shared.returns[slug]
     home = shared.supply_ids[home_of(build, build.boards[slug])]
-    return Wire(shared.return_ids[slug], f"{shared.board_ids[slug]}:0V", f"{home}:0V", build.wiring.colours.zero,
-                lead.length_m, lead.size.shown, carries_A, protected_by, "board return")
+    return Wire(
+        shared.return_ids[slug],
+        f"{shared.board_ids[slug]}:0V",
+        f"{home}:0V",
+        build.wiring.colours.zero,
+        lead.length_m,
+        lead.size.shown,
+        carries_A,
+        protected_by,
+        "board return",
+    )
 
 
 def port_words(build: Build, one: Draft) -> tuple[str, ...]:
@@ -97,15 +121,28 @@ def frame(build: Build, shared: Shared, one: Draft, suppression: Suppression) ->
     fuse = None
     if one.fuse.rating_A is not None:
         rated = f", {show.volts(one.fuse.voltage_V)} DC" if one.fuse.voltage_V else ""
-        fuse = Part(one.fuse.id, PartKind.FUSE, show.amps(one.fuse.rating_A), ("1", "2"), (f"{one.fuse.series}{rated}",))
-    load = Part(f"M{number}", one.kind.part, show.volts(one.load.voltage_V), ("1", "2"),
-                (show.quantity(toy.current),), name=one.name)
+        fuse = Part(
+            one.fuse.id, PartKind.FUSE, show.amps(one.fuse.rating_A), ("1", "2"), (f"{one.fuse.series}{rated}",)
+        )
+    load = Part(
+        f"M{number}",
+        one.kind.part,
+        show.volts(one.load.voltage_V),
+        ("1", "2"),
+        (show.quantity(toy.current),),
+        name=one.name,
+    )
     diode = None
     if suppression.type == "diode":
         words = suppression.part.split(" ")
         name = "Schottky" if "Schottky" in suppression.part else "diode"
-        diode = Part(f"D{number}", PartKind.DIODE, name, ("K", "A"), (" ".join(word for word in words if any(
-            sign.isdigit() for sign in word)),))
+        diode = Part(
+            f"D{number}",
+            PartKind.DIODE,
+            name,
+            ("K", "A"),
+            (" ".join(word for word in words if any(sign.isdigit() for sign in word)),),
+        )
     board = switch = port_fuse = back = None
     home = supply
     joined = False
@@ -124,11 +161,27 @@ def frame(build: Build, shared: Shared, one: Draft, suppression: Suppression) ->
         back = return_wire(build, shared, one.board_slug, one.through_port_A, f"the feeds' fuses, here {protected}")
     end = f"{one.fuse.id}:1" if fuse else f"M{number}:1"
     return Frame(
-        number=number, supply=supply, lead=lead_wire(build, shared, one.supply_slug, end, one.load.design_current_A),
-        fuse=fuse, load=load, suppressor=diode, board=board, switch=switch, port_fuse=port_fuse, board_return=back,
-        home=home, joined=joined, feed_m=toy.feed.run.high, return_m=(toy.feed.return_run or toy.feed.run).high,
-        plus=colours.plus, zero=colours.zero, back=colours.back, signal=colours.control,
-        controller_id=f"A{len(build.boards) + number}", input_fuse=input_fuse_words(one))
+        number=number,
+        supply=supply,
+        lead=lead_wire(build, shared, one.supply_slug, end, one.load.design_current_A),
+        fuse=fuse,
+        load=load,
+        suppressor=diode,
+        board=board,
+        switch=switch,
+        port_fuse=port_fuse,
+        board_return=back,
+        home=home,
+        joined=joined,
+        feed_m=toy.feed.run.high,
+        return_m=(toy.feed.return_run or toy.feed.run).high,
+        plus=colours.plus,
+        zero=colours.zero,
+        back=colours.back,
+        signal=colours.control,
+        controller_id=f"A{len(build.boards) + number}",
+        input_fuse=input_fuse_words(one),
+    )
 
 
 def sized_wires(one: Draft, wires: tuple[Wire, ...], size: WireSize, input_size: WireSize) -> list[Wire]:
@@ -149,4 +202,6 @@ def sized_wires(one: Draft, wires: tuple[Wire, ...], size: WireSize, input_size:
 
 def replace_wire(wire: Wire, size: WireSize, carries_A: float, protected_by: str) -> Wire:
     """The same run with its size."""
-    return Wire(wire.id, wire.start, wire.end, wire.colour, wire.length_m, size.shown, carries_A, protected_by, wire.role)
+    return Wire(
+        wire.id, wire.start, wire.end, wire.colour, wire.length_m, size.shown, carries_A, protected_by, wire.role
+    )

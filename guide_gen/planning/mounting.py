@@ -23,23 +23,55 @@ def mounting(mount: MountFields, floor: FloorFields, units: str) -> tuple[Mounti
     washer = show.millimetres(mount.washer.low * 1000, units)
     material = floor.material or "panel"
     if floor.thickness is None:
-        return Mounting(screw.shown, None, "", mount.screws, screw.hole_mm, mount.washer.low * 1000, washer, None,
-                        "the floor"), ()
+        return Mounting(
+            screw.shown, None, "", mount.screws, screw.hole_mm, mount.washer.low * 1000, washer, None, "the floor"
+        ), ()
     panel_mm = floor.thickness.high * 1000
-    stack = work(fasteners.stack_mm, "mount.stack", "What the screws clamp", panel_mm=panel_mm,
-                 allowance_mm=PANEL_ALLOWANCE_MM, bracket_mm=mount.bracket.high * 1000, washer_mm=screw.washer_mm)
-    needed = work(fasteners.screw_length_needed_mm, "mount.needed", "Least length of the screws",
-                  stack_mm=float(stack.result), nut_mm=screw.lock_nut_mm, pitch_mm=screw.pitch_mm)
+    stack = work(
+        fasteners.stack_mm,
+        "mount.stack",
+        "What the screws clamp",
+        panel_mm=panel_mm,
+        allowance_mm=PANEL_ALLOWANCE_MM,
+        bracket_mm=mount.bracket.high * 1000,
+        washer_mm=screw.washer_mm,
+    )
+    needed = work(
+        fasteners.screw_length_needed_mm,
+        "mount.needed",
+        "Least length of the screws",
+        stack_mm=float(stack.result),
+        nut_mm=screw.lock_nut_mm,
+        pitch_mm=screw.pitch_mm,
+    )
     least = float(needed.result)
 
     fitting = first_that_fits(
-        tables.screw_lengths(screw.system), lambda one: "" if reaches(one.length_mm, least) else "too short",
-        lambda one: one.shown)
+        tables.screw_lengths(screw.system),
+        lambda one: "" if reaches(one.length_mm, least) else "too short",
+        lambda one: one.shown,
+    )
     length, candidates = fitting
     shown = f"{length.shown}" if length else ""
-    choice = Worked("mount.length", "Length of the screws", Shape.CHOICE, "l", shown or "none fits", "",
-                    "shortest preferred length at or above the least length",
-                    "ISO 888" if screw.system == "metric" else "ASME B18.6.3, from memory", candidates=candidates[-3:])
+    choice = Worked(
+        "mount.length",
+        "Length of the screws",
+        Shape.CHOICE,
+        "l",
+        shown or "none fits",
+        "",
+        "shortest preferred length at or above the least length",
+        "ISO 888" if screw.system == "metric" else "ASME B18.6.3, from memory",
+        candidates=candidates[-3:],
+    )
     return Mounting(
-        screw.shown, length.length_mm if length else None, shown, mount.screws, screw.hole_mm, mount.washer.low * 1000,
-        washer, float(stack.result), f"the {floor.thickness.text} {material}"), (stack, needed, choice)
+        screw.shown,
+        length.length_mm if length else None,
+        shown,
+        mount.screws,
+        screw.hole_mm,
+        mount.washer.low * 1000,
+        washer,
+        float(stack.result),
+        f"the {floor.thickness.text} {material}",
+    ), (stack, needed, choice)

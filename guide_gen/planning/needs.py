@@ -15,15 +15,27 @@ def toy_needs(toy: ToyFields, title: str, sized: Sized) -> tuple[Need, ...]:
     """Everything for one toy; shared leads are in the build's list."""
     circuit, fuse = sized.circuit, sized.fuse
     cover = "with cover" if getattr(toy, "cover", False) else ""
-    found = [Need(title, f"{show.volts(sized.load.voltage_V)}, {show.quantity(sized.load.current)}", "1", cover,
-                  sized.ids["load"])]
+    found = [
+        Need(
+            title,
+            f"{show.volts(sized.load.voltage_V)}, {show.quantity(sized.load.current)}",
+            "1",
+            cover,
+            sized.ids["load"],
+        )
+    ]
     for box in circuit.of(PartKind.CONTROLLER):
         found.append(Need("Speed controller", f"{box.value}, with trimmer and isolated input", "1", "", box.id))
     if fuse.rating_A is not None:
         found += [
             Need("Fuse holder", fuse.series, "1", "beside the supply", fuse.id),
-            Need("Fuse", f"{fuse.series} {show.amps(fuse.rating_A)}" + (f", {fuse.speed}" if fuse.speed else ""), "2",
-                 "one is the spare", fuse.id),
+            Need(
+                "Fuse",
+                f"{fuse.series} {show.amps(fuse.rating_A)}" + (f", {fuse.speed}" if fuse.speed else ""),
+                "2",
+                "one is the spare",
+                fuse.id,
+            ),
         ]
     for own in circuit.of(PartKind.FUSE):
         if own.id not in (fuse.id,):
@@ -34,8 +46,15 @@ def toy_needs(toy: ToyFields, title: str, sized: Sized) -> tuple[Need, ...]:
         found.append(Need("Suppressor", part[0].upper() + part[1:], "1", note, sized.ids["diode"]))
     own_wires = [wire for wire in circuit.wires if wire.role not in ("supply lead", "board return")]
     found += wire_needs(own_wires, sized.units)
-    found.append(Need("End pieces", "ferrules or crimps for the sizes above", str(2 * len(own_wires)),
-                      "two for each wire, and a few to spare", names(own_wires)))
+    found.append(
+        Need(
+            "End pieces",
+            "ferrules or crimps for the sizes above",
+            str(2 * len(own_wires)),
+            "two for each wire, and a few to spare",
+            names(own_wires),
+        )
+    )
     if "diode" in sized.ids:
         found.append(Need("Insulating sleeve", "for the suppressor's leads", "0.1 m", "", sized.ids["diode"]))
     found += fasteners(sized)
@@ -51,9 +70,16 @@ def wire_needs(wires: Iterable[Wire], units: str) -> list[Need]:
     for (size, colour), group in groups.items():
         pieces = [wire.length_m + SPARE_M for wire in group]
         cut = " and ".join(show.metres(piece, units) for piece in pieces)
-        found.append(Need("Wire", size, show.metres(sum(pieces), units),
-                          f"cut {cut}, spare counted" if len(pieces) > 1 else "one piece, spare counted",
-                          names(group), colour))
+        found.append(
+            Need(
+                "Wire",
+                size,
+                show.metres(sum(pieces), units),
+                f"cut {cut}, spare counted" if len(pieces) > 1 else "one piece, spare counted",
+                names(group),
+                colour,
+            )
+        )
     return found
 
 
@@ -70,8 +96,13 @@ def fasteners(sized: Sized) -> list[Need]:
     length = f" × {screws.length_shown}" if screws.length_shown else ", length: measure floor, bracket, washers and nut"
     return [
         Need("Screw", f"{screws.screw}{length}", str(screws.count), "through-bolts, no wood screws", "mount"),
-        Need("Washer", f"{screws.washer_shown} across, for {screws.screw}", str(2 * screws.count), "wide, both sides",
-             "mount"),
+        Need(
+            "Washer",
+            f"{screws.washer_shown} across, for {screws.screw}",
+            str(2 * screws.count),
+            "wide, both sides",
+            "mount",
+        ),
         Need("Locking nut", f"{screws.screw}, nylon insert", str(screws.count), "", "mount"),
     ]
 
@@ -81,6 +112,13 @@ def build_needs(wires: Iterable[Wire], units: str) -> tuple[Need, ...]:
     shared = list(wires)
     if not shared:
         return ()
-    return (*wire_needs(shared, units),
-            Need("End pieces", "ferrules or crimps for the sizes above", str(2 * len(shared)), "two for each lead",
-                 names(shared)))
+    return (
+        *wire_needs(shared, units),
+        Need(
+            "End pieces",
+            "ferrules or crimps for the sizes above",
+            str(2 * len(shared)),
+            "two for each lead",
+            names(shared),
+        ),
+    )

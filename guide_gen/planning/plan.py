@@ -33,6 +33,7 @@ from guide_gen.values import show
 from guide_gen.values.quantity import WireSize
 from guide_gen.values.worked import Worked, default, work
 
+
 def plan(description: Description) -> Plan:
     """The plan of a description without problems."""
     build = description.build
@@ -48,17 +49,31 @@ def plan(description: Description) -> Plan:
     findings = [finding for toy in toys.values() for finding in toy.findings]
     findings += shared_findings(build, drafts, shared, supplies, boards)
     placed = {id(finding): replace(finding, where=description.place(finding.path)) for finding in findings}
-    toys = {slug: replace(toy, findings=tuple(placed[id(finding)] for finding in toy.findings))
-            for slug, toy in toys.items()}
+    toys = {
+        slug: replace(toy, findings=tuple(placed[id(finding)] for finding in toy.findings))
+        for slug, toy in toys.items()
+    }
     lead_wires = [wire for supply in supplies.values() for wire in supply.wires]
     lead_wires += [wire for board in boards.values() for wire in board.wires]
     return Plan(
-        slug=description.slug, file=description.file, name=build.build, summary=build.summary or "",
-        invented=build.invented, revision=build.revision or "", date=build.date or "", author=build.author or "",
-        licence=build.licence or "", units=build.units, toys=toys, supplies=supplies, boards=boards,
-        cautions=build_cautions(build), needs=needs.build_needs(lead_wires, build.units),
+        slug=description.slug,
+        file=description.file,
+        name=build.build,
+        summary=build.summary or "",
+        invented=build.invented,
+        revision=build.revision or "",
+        date=build.date or "",
+        author=build.author or "",
+        licence=build.licence or "",
+        units=build.units,
+        toys=toys,
+        supplies=supplies,
+        boards=boards,
+        cautions=build_cautions(build),
+        needs=needs.build_needs(lead_wires, build.units),
         worked=default_values(entry for entry in defaults if entry.path[0] != "toys"),
-        findings=tuple(sorted(placed.values(), key=lambda finding: (finding.where, finding.code))))
+        findings=tuple(sorted(placed.values(), key=lambda finding: (finding.where, finding.code))),
+    )
 
 
 # ---- what toys share ------------------------------------------------------------------------------------------------
@@ -74,16 +89,30 @@ def shared_leads(build: Build, drafts: Iterable[Draft], cabling: Cabling) -> fra
         length = supply.fuse_block.run.high
         behind = [one.fuse for one in drafts if one.supply_slug == slug]
         leads[slug] = wires.shared_lead(
-            cabling, f"lead of {supply_ids[slug]}", f"lead.{slug}", length, supply.fuse_block.wire, behind,
-            limit_to_carry_A(supply), length > rule("lead before the fuse").value * (1 + 1e-9))
+            cabling,
+            f"lead of {supply_ids[slug]}",
+            f"lead.{slug}",
+            length,
+            supply.fuse_block.wire,
+            behind,
+            limit_to_carry_A(supply),
+            length > rule("lead before the fuse").value * (1 + 1e-9),
+        )
     for slug, board in build.boards.items():
         assert board.back.run is not None
         here = [one for one in drafts if one.board_slug == slug]
         limit = sum(limit_to_carry_A(build.supplies[name]) for name in {one.supply_slug for one in here})
         unfused = any(one.fuse.rating_A is None for one in here)
         returns[slug] = wires.shared_lead(
-            cabling, f"0 V lead of {board_ids[slug]}", f"return.{slug}", board.back.run.high, board.back.wire,
-            [one.fuse for one in here], limit or limit_to_carry_A(build.supplies[home_of(build, board)]), unfused)
+            cabling,
+            f"0 V lead of {board_ids[slug]}",
+            f"return.{slug}",
+            board.back.run.high,
+            board.back.wire,
+            [one.fuse for one in here],
+            limit or limit_to_carry_A(build.supplies[home_of(build, board)]),
+            unfused,
+        )
     return frames.Shared(supply_ids, board_ids, leads, returns, lead_ids, return_ids)
 
 
@@ -101,15 +130,30 @@ def supply_plan(build: Build, slug: str, drafts: Iterable[Draft], shared: frames
     supply = build.supplies[slug]
     here = [one for one in drafts if one.supply_slug == slug]
     demand = supply_formulas.demand(
-        "supply.demand", "Current of all toys together",
-        {f"I_{one.number}": one.load.design_current_A for one in here})
+        "supply.demand", "Current of all toys together", {f"I_{one.number}": one.load.design_current_A for one in here}
+    )
     total = float(demand.result)
-    headroom = work(supply_formulas.headroom_percent, "supply.headroom", "Share of the supply that is left",
-                    demand_A=total, rated_A=supply.current.low)
+    headroom = work(
+        supply_formulas.headroom_percent,
+        "supply.headroom",
+        "Share of the supply that is left",
+        demand_A=total,
+        rated_A=supply.current.low,
+    )
     lead = frames.lead_wire(build, shared, slug, "fuses", total)
     return SupplyPlan(
-        slug, shared.supply_ids[slug], supply.voltage.middle, supply.current.low, limit_A(supply), total, total,
-        float(headroom.result), supply.overload, (lead,), (demand, headroom, *shared.leads[slug].worked))
+        slug,
+        shared.supply_ids[slug],
+        supply.voltage.middle,
+        supply.current.low,
+        limit_A(supply),
+        total,
+        total,
+        float(headroom.result),
+        supply.overload,
+        (lead,),
+        (demand, headroom, *shared.leads[slug].worked),
+    )
 
 
 def board_plan(build: Build, slug: str, drafts: Iterable[Draft], shared: frames.Shared) -> BoardPlan:
@@ -117,43 +161,79 @@ def board_plan(build: Build, slug: str, drafts: Iterable[Draft], shared: frames.
     board = build.boards[slug]
     here = [one for one in drafts if one.board_slug == slug]
     load = sum(one.through_port_A for one in here)
-    usable = work(port_formulas.usable_current_A, "board.usable", "What the board may carry for long",
-                  rated_A=board.board_current.low)
+    usable = work(
+        port_formulas.usable_current_A,
+        "board.usable",
+        "What the board may carry for long",
+        rated_A=board.board_current.low,
+    )
     protected = ", ".join(one.fuse.id for one in here if one.fuse.rating_A is not None) or "nothing"
     back = frames.return_wire(build, shared, slug, load, protected)
     return BoardPlan(
-        slug, shared.board_ids[slug], load, board.board_current.low, float(usable.result), (back,),
-        {one.port.port: one.slug for one in here if one.port}, board.ports,
-        (usable, *shared.returns[slug].worked))
+        slug,
+        shared.board_ids[slug],
+        load,
+        board.board_current.low,
+        float(usable.result),
+        (back,),
+        {one.port.port: one.slug for one in here if one.port},
+        board.ports,
+        (usable, *shared.returns[slug].worked),
+    )
 
 
-def shared_findings(build: Build, drafts: Iterable[Draft], shared: frames.Shared, supplies: Mapping[str, SupplyPlan],
-                    boards: Mapping[str, BoardPlan]) -> list[Finding]:
+def shared_findings(
+    build: Build,
+    drafts: Iterable[Draft],
+    shared: frames.Shared,
+    supplies: Mapping[str, SupplyPlan],
+    boards: Mapping[str, BoardPlan],
+) -> list[Finding]:
     """Findings that concern no single toy."""
     found: list[Finding] = []
     for slug, supply in build.supplies.items():
         found += checks.supply_findings(supply, slug, supplies[slug].demand_A)
-        found += checks.lead_finding(shared.leads[slug], f"lead of {supplies[slug].id} before the fuses",
-                                     ("supplies", slug, "fuse_block"), rule("lead before the fuse").value)
+        found += checks.lead_finding(
+            shared.leads[slug],
+            f"lead of {supplies[slug].id} before the fuses",
+            ("supplies", slug, "fuse_block"),
+            rule("lead before the fuse").value,
+        )
     for slug, board in build.boards.items():
         found += checks.board_finding(board, slug, boards[slug].load_A, boards[slug].limit_A)
-        found += checks.lead_finding(shared.returns[slug], f"0 V lead of {boards[slug].id}", ("boards", slug, "return"), None)
+        found += checks.lead_finding(
+            shared.returns[slug], f"0 V lead of {boards[slug].id}", ("boards", slug, "return"), None
+        )
         home = home_of(build, board)
         others = {one.supply_slug for one in drafts if one.board_slug == slug} - {home}
         for other in sorted(others):
             if not {home, other} <= set(board.common_return):
-                found.append(Finding(
-                    "return-not-common", Level.MUST,
-                    f"Toys on {slug} are fed by {other}, and its 0 V belongs to {home}: without a common return their "
-                    "current has no way back.", "the 0 V of both supplies joined at the board",
-                    f"Join them at one point, and write common_return: [{home}, {other}].", ("boards", slug)))
+                found.append(
+                    Finding(
+                        "return-not-common",
+                        Level.MUST,
+                        f"Toys on {slug} are fed by {other}, and its 0 V belongs to {home}: without a common return "
+                        f"their "
+                        "current has no way back.",
+                        "the 0 V of both supplies joined at the board",
+                        f"Join them at one point, and write common_return: [{home}, {other}].",
+                        ("boards", slug),
+                    )
+                )
     return found
 
 
 def build_cautions(build: Build) -> tuple[Caution, ...]:
     """Safety messages of the whole build."""
-    found = [cautions.MAINS, cautions.fuse_fire("the stated fuse"), cautions.CHILDREN, cautions.unplug_first(),
-             cautions.auto_start(), cautions.EMERGENCY, cautions.tools()]
+    found = [
+        cautions.MAINS,
+        cautions.fuse_fire("the stated fuse"),
+        cautions.CHILDREN,
+        cautions.unplug_first(),
+        cautions.auto_start(),
+        cautions.EMERGENCY,
+        cautions.tools(),
+    ]
     for slug, supply in build.supplies.items():
         found += cautions.supply_cautions(voltage_ends(supply)[1], limit_to_carry_A(supply), supply.earth_pin, slug)
     order = list(type(cautions.MAINS.word))
@@ -165,7 +245,8 @@ def default_values(defaults: Iterable[Default]) -> tuple[Worked, ...]:
     """Defaults taken, as worked values."""
     return tuple(
         default("default." + ".".join(one.path), f"{one.meaning[0].upper()}{one.meaning[1:]}", one.text, one.source)
-        for one in defaults)
+        for one in defaults
+    )
 
 
 def defaults_behind(defaults: Iterable[Default], one: Draft, build: Build) -> list[Default]:
@@ -179,17 +260,30 @@ def defaults_behind(defaults: Iterable[Default], one: Draft, build: Build) -> li
 # ---- one toy --------------------------------------------------------------------------------------------------------
 
 
-def toy_plan(build: Build, one: Draft, shared: frames.Shared, cabling: Cabling, taken: Mapping[tuple[str, int], str],
-             of: int, defaults: Iterable[Default]) -> ToyPlan:
+def toy_plan(
+    build: Build,
+    one: Draft,
+    shared: frames.Shared,
+    cabling: Cabling,
+    taken: Mapping[tuple[str, int], str],
+    of: int,
+    defaults: Iterable[Default],
+) -> ToyPlan:
     """All that one toy's page says."""
     toy, kind, control = one.toy, one.kind, one.control
     supply = build.supplies[one.supply_slug]
     low_V, high_V = voltage_ends(supply)
     inside = isinstance(toy.control, SpeedControllerFields) and (
-        toy.control.controller.suppressor or toy.control.controller.reverses)
+        toy.control.controller.suppressor or toy.control.controller.reverses
+    )
     kickback, kickback_worked = suppression.suppression(
-        toy.suppressor, brushed=one.brushed, chopped=one.chopped, inside_controller=inside,
-        current_A=one.load.design_current_A, highest_V=high_V)
+        toy.suppressor,
+        brushed=one.brushed,
+        chopped=one.chopped,
+        inside_controller=inside,
+        current_A=one.load.design_current_A,
+        highest_V=high_V,
+    )
     frame = frames.frame(build, shared, one, kickback)
     circuit = control.circuit(toy.control, frame)
     loop = loop_of(build, one, shared, circuit.wires)
@@ -199,41 +293,94 @@ def toy_plan(build: Build, one: Draft, shared: frames.Shared, cabling: Cabling, 
     screws, screws_worked = mounting.mounting(toy.mount, build.cabinet.floor, build.units)
     port, port_worked = port_plan(build, one, shared)
     ids = {"load": frame.load.id, "controller": frame.controller_id}
-    for name, part in (("fuse", frame.fuse), ("diode", frame.suppressor), ("board", frame.board),
-                       ("switch", frame.switch)):
+    for name, part in (
+        ("fuse", frame.fuse),
+        ("diode", frame.suppressor),
+        ("board", frame.board),
+        ("switch", frame.switch),
+    ):
         if part is not None:
             ids[name] = part.id
     sized = Sized(
-        slug=one.slug, name=one.name, number=one.number, units=build.units, load=one.load, supply_id=frame.supply.id,
-        supply_slug=one.supply_slug, supply_V=supply.voltage.middle, supply_low_V=low_V, supply_high_V=high_V,
-        supply_rated_A=supply.current.low, supply_limit_A=limit_to_carry_A(supply), fuse=one.fuse, wire=choice.plan,
-        port=port, suppression=kickback, mounting=screws, circuit=circuit, control=control.word, ids=ids)
+        slug=one.slug,
+        name=one.name,
+        number=one.number,
+        units=build.units,
+        load=one.load,
+        supply_id=frame.supply.id,
+        supply_slug=one.supply_slug,
+        supply_V=supply.voltage.middle,
+        supply_low_V=low_V,
+        supply_high_V=high_V,
+        supply_rated_A=supply.current.low,
+        supply_limit_A=limit_to_carry_A(supply),
+        fuse=one.fuse,
+        wire=choice.plan,
+        port=port,
+        suppression=kickback,
+        mounting=screws,
+        circuit=circuit,
+        control=control.word,
+        ids=ids,
+    )
     dial = control.dial(toy.control)
     running = running_voltage(one, loop, cabling, choice.plan.size, low_V, high_V)
     all_steps = steps.in_order(
-        control.steps(toy.control, sized), steps.shared_steps(sized), kind.steps(toy, sized, dial),
-        (steps.running_step(sized, *running),) if dial is None else ())
+        control.steps(toy.control, sized),
+        steps.shared_steps(sized),
+        kind.steps(toy, sized, dial),
+        (steps.running_step(sized, *running),) if dial is None else (),
+    )
     told = toy_cautions(build, one, sized)
     return ToyPlan(
-        slug=one.slug, name=one.name, kind=kind.word, kind_title=kind.title, number=one.number, of=of, sized=sized,
-        introduction=kind.introduction(toy, sized), values=values.values(toy, sized, control.title),
+        slug=one.slug,
+        name=one.name,
+        kind=kind.word,
+        kind_title=kind.title,
+        number=one.number,
+        of=of,
+        sized=sized,
+        introduction=kind.introduction(toy, sized),
+        values=values.values(toy, sized, control.title),
         cautions=told,
-        words=words.words(sized, control.sentence(toy.control, sized), control.control_words(toy.control, sized),
-                          control.notes(toy.control, sized)),
-        mounting_advice=kind.mounting(toy, sized), wiring_notes=control.notes(toy.control, sized),
-        tuning_notes=kind.tuning_notes(toy, sized, dial), play_notes=kind.play_notes(toy, sized),
-        needs=needs.toy_needs(toy, kind.title, sized), readings=steps.step_readings(all_steps), steps=all_steps,
+        words=words.words(
+            sized,
+            control.sentence(toy.control, sized),
+            control.control_words(toy.control, sized),
+            control.notes(toy.control, sized),
+        ),
+        mounting_advice=kind.mounting(toy, sized),
+        wiring_notes=control.notes(toy.control, sized),
+        tuning_notes=kind.tuning_notes(toy, sized, dial),
+        play_notes=kind.play_notes(toy, sized),
+        needs=needs.toy_needs(toy, kind.title, sized),
+        readings=steps.step_readings(all_steps),
+        steps=all_steps,
         settings=(*control.settings(toy.control, sized), *game_settings(toy.play.loud, toy.play.effect, port)),
-        emergency=kind.emergency, troubles=(*kind.troubles(toy, sized, dial), *control.troubles(toy.control, sized)),
+        emergency=kind.emergency,
+        troubles=(*kind.troubles(toy, sized, dial), *control.troubles(toy.control, sized)),
         disposal=disposal(sized),
-        worked=(*one.worked, *choice.worked, *kickback_worked, *port_worked, *screws_worked,
-                *default_values(defaults_behind(defaults, one, build))),
-        findings=tuple(toy_findings(build, one, sized, choice, cabling, loop, taken)))
+        worked=(
+            *one.worked,
+            *choice.worked,
+            *kickback_worked,
+            *port_worked,
+            *screws_worked,
+            *default_values(defaults_behind(defaults, one, build)),
+        ),
+        findings=tuple(toy_findings(build, one, sized, choice, cabling, loop, taken)),
+    )
 
 
-
-def toy_findings(build: Build, one: Draft, sized: Sized, choice: wires.Choice, cabling: Cabling, loop: wires.Loop,
-                 taken: Mapping[tuple[str, int], str]) -> Iterable[Finding]:
+def toy_findings(
+    build: Build,
+    one: Draft,
+    sized: Sized,
+    choice: wires.Choice,
+    cabling: Cabling,
+    loop: wires.Loop,
+    taken: Mapping[tuple[str, int], str],
+) -> Iterable[Finding]:
     """Everything the checks say about one toy, once each."""
     toy, path = one.toy, one.path
     board = build.boards[one.board_slug] if one.board_slug else None
@@ -254,15 +401,24 @@ def missing_parts(toy: ToyFields, sized: Sized, path: tuple[str, ...]) -> Iterab
     """Parts of the plan that could not be worked out, and the key that would give them."""
     if sized.mounting is None:
         yield Finding(
-            "not-worked-out", Level.NOTE, f"The screws of {sized.name} are not worked out: {toy.mount.screw} is not "
-                                          f"in the "
-            "tables.", "one of " + ", ".join(screws()), "Write one of them as screw.", (*path, "mount", "screw"), sized.slug)
+            "not-worked-out",
+            Level.NOTE,
+            f"The screws of {sized.name} are not worked out: {toy.mount.screw} is not in the tables.",
+            "one of " + ", ".join(screws()),
+            "Write one of them as screw.",
+            (*path, "mount", "screw"),
+            sized.slug,
+        )
     elif sized.mounting.length_mm is None:
         yield Finding(
-            "not-worked-out", Level.NOTE, f"The length of the screws of {sized.name} is not worked out: the floor's "
-            "thickness is not known.", "cabinet: {floor: {thickness: 18 mm}}", "Measure the floor with a ruler and "
-                                                            "write "
-            "its thickness under cabinet.", path, sized.slug)
+            "not-worked-out",
+            Level.NOTE,
+            f"The length of the screws of {sized.name} is not worked out: the floor's thickness is not known.",
+            "cabinet: {floor: {thickness: 18 mm}}",
+            "Measure the floor with a ruler and write its thickness under cabinet.",
+            path,
+            sized.slug,
+        )
 
 
 def biggest_other(one: Draft, loop: wires.Loop) -> str:
@@ -282,13 +438,21 @@ def loop_of(build: Build, one: Draft, shared: frames.Shared, circuit_wires: Iter
         sizes[shared.return_ids[one.board_slug]] = shared.returns[one.board_slug].size
     direct = isinstance(one.toy.control, SpeedControllerFields)
     runs = tuple(
-        wires.Run(wire.length_m, sizes.get(wire.id)) for wire in circuit_wires
-        if not wire.role.startswith("input") and not (direct and wire.role == "board return"))
+        wires.Run(wire.length_m, sizes.get(wire.id))
+        for wire in circuit_wires
+        if not wire.role.startswith("input") and not (direct and wire.role == "board return")
+    )
     switch = switch_of(build, one)
     return wires.Loop(
-        runs=runs, contacts=2 * len(runs), switch_ohm=switch[1], switch_low_ohm=switch[0],
-        current_A=one.load.design_current_A, lowest_A=one.load.lowest_current_A,
-        voltage_V=build.supplies[one.supply_slug].voltage.middle, limit_share=build.wiring.drop_limit.low)
+        runs=runs,
+        contacts=2 * len(runs),
+        switch_ohm=switch[1],
+        switch_low_ohm=switch[0],
+        current_A=one.load.design_current_A,
+        lowest_A=one.load.lowest_current_A,
+        voltage_V=build.supplies[one.supply_slug].voltage.middle,
+        limit_share=build.wiring.drop_limit.low,
+    )
 
 
 def switch_of(build: Build, one: Draft) -> tuple[float, float]:
@@ -318,21 +482,39 @@ def port_plan(build: Build, one: Draft, shared: frames.Shared) -> tuple[PortPlan
     board = build.boards[one.port.board]
     control = one.toy.control
     load = one.through_port_A
-    usable = work(port_formulas.usable_current_A, "port.usable", "What the port may carry for long",
-                  rated_A=board.port_current.low)
-    heat = work(port_formulas.switch_power_W, "port.heat", "Heat in the port's switch, fully on", current_A=load,
-                resistance_ohm=board.switch_resistance.high)
+    usable = work(
+        port_formulas.usable_current_A,
+        "port.usable",
+        "What the port may carry for long",
+        rated_A=board.port_current.low,
+    )
+    heat = work(
+        port_formulas.switch_power_W,
+        "port.heat",
+        "Heat in the port's switch, fully on",
+        current_A=load,
+        resistance_ohm=board.switch_resistance.high,
+    )
     limit = getattr(control, "limit", None)
     set_to = getattr(control, "port_set_to", "pwm" if control.type == "pwm port" else "on/off")
     plan = PortPlan(
-        one.port.board, shared.board_ids[one.port.board], one.port.port, load, board.port_current.low,
-        float(usable.result), float(heat.result), set_to,
-        board.pwm_frequency.middle if board.pwm_frequency else None, limit.high if limit else None)
+        one.port.board,
+        shared.board_ids[one.port.board],
+        one.port.port,
+        load,
+        board.port_current.low,
+        float(usable.result),
+        float(heat.result),
+        set_to,
+        board.pwm_frequency.middle if board.pwm_frequency else None,
+        limit.high if limit else None,
+    )
     return plan, (usable, heat)
 
 
-def running_voltage(one: Draft, loop: wires.Loop, cabling: Cabling, size: WireSize, low_V: float, high_V: float
-                    ) -> tuple[float, float]:
+def running_voltage(
+    one: Draft, loop: wires.Loop, cabling: Cabling, size: WireSize, low_V: float, high_V: float
+) -> tuple[float, float]:
     """What a meter shows at the toy while it runs at full strength."""
     if one.fuse.rating_A is None:
         return wires.voltage_at_toy(loop, cabling, size, 0.0, 0.0, low_V, high_V)
@@ -344,9 +526,15 @@ def toy_cautions(build: Build, one: Draft, sized: Sized) -> tuple[Caution, ...]:
     """The toy's own, the mains side and the fuse; those of the stages and steps that it has."""
     fuse = f"{sized.fuse.id}, {show.amps(sized.fuse.rating_A)}," if sized.fuse.rating_A is not None else "a fuse"
     supply = build.supplies[one.supply_slug]
-    found = [cautions.MAINS, cautions.fuse_fire(fuse), cautions.unplug_first(), cautions.auto_start(), cautions.tools(),
-             *one.kind.cautions(one.toy, sized),
-             *cautions.supply_cautions(sized.supply_high_V, limit_to_carry_A(supply), supply.earth_pin, sized.supply_slug)]
+    found = [
+        cautions.MAINS,
+        cautions.fuse_fire(fuse),
+        cautions.unplug_first(),
+        cautions.auto_start(),
+        cautions.tools(),
+        *one.kind.cautions(one.toy, sized),
+        *cautions.supply_cautions(sized.supply_high_V, limit_to_carry_A(supply), supply.earth_pin, sized.supply_slug),
+    ]
     kept = {caution.id for caution in cautions.heads(found)}
     return tuple(replace(caution, grouped=caution.id in kept) for caution in found)
 
@@ -355,18 +543,24 @@ def game_settings(loud: bool, effect: str, port: PortPlan | None) -> tuple[Setti
     """What to enter on the game's side, in plain words."""
     if port is None:
         return ()
-    sound = {"real": "the real effect, no sampled sound", "sound": "the sampled sound only",
-             "both": "the real effect and the sampled sound"}[effect]
+    sound = {
+        "real": "the real effect, no sampled sound",
+        "sound": "the sampled sound only",
+        "both": "the real effect and the sampled sound",
+    }[effect]
     return (
         Setting("game", "effect", sound),
-        Setting("game", "silenced after hours", "yes" if loud else "no",
-                "it is loud" if loud else "it is quiet enough"),
+        Setting(
+            "game", "silenced after hours", "yes" if loud else "no", "it is loud" if loud else "it is quiet enough"
+        ),
     )
 
 
 def disposal(sized: Sized) -> str:
     """Taking it out of service."""
     where = f"at {sized.ids['fuse']}" if "fuse" in sized.ids else f"at {sized.supply_id}"
-    return (f"Plug out. Disconnect it {where} first, cap the ends of its wires, and take its settings out of board "
-            f"and game. "
-            "What is worn out goes to the electronic waste of your place.")
+    return (
+        f"Plug out. Disconnect it {where} first, cap the ends of its wires, and take its settings out of board "
+        f"and game. "
+        "What is worn out goes to the electronic waste of your place."
+    )

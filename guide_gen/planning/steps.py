@@ -31,20 +31,36 @@ def wire_steps(sized: Sized) -> tuple[Step, ...]:
     feed = [wire for wire in circuit.wires if wire.role == "feed"]
     steps = [run_step(wire, sized, "") for wire in (*shared_back, *own, *feed)]
     if "diode" in sized.ids:
-        steps.append(Step(
-            "toy.wire.suppressor", "wire", f"Fit {sized.ids['diode']} across {load}:1 and {load}:2, the end with the "
-            f"band to {load}:1, the plus side.", f"Fit {sized.ids['diode']}, band to plus", killer=True,
-            more="As near to the toy as it goes, its leads in sleeve. The wrong way round it is a short circuit."))
+        steps.append(
+            Step(
+                "toy.wire.suppressor",
+                "wire",
+                f"Fit {sized.ids['diode']} across {load}:1 and {load}:2, the end with the "
+                f"band to {load}:1, the plus side.",
+                f"Fit {sized.ids['diode']}, band to plus",
+                killer=True,
+                more="As near to the toy as it goes, its leads in sleeve. The wrong way round it is a short circuit.",
+            )
+        )
     if "fuse" in sized.ids:
-        steps.append(Step(
-            "toy.wire.holder", "wire", f"Fasten the holder of {sized.ids['fuse']} beside the supply. Leave the fuse "
-                                       f"out.",
-            "Holder without its fuse", killer=True))
+        steps.append(
+            Step(
+                "toy.wire.holder",
+                "wire",
+                f"Fasten the holder of {sized.ids['fuse']} beside the supply. Leave the fuse out.",
+                "Holder without its fuse",
+                killer=True,
+            )
+        )
     steps += [run_step(wire, sized, " It is the last wire.") for wire in shared_lead]
-    steps.append(Step(
-        "toy.wire.tidy", "wire", "Tie the wires every 15 cm, away from whatever moves, with slack where the toy "
-                                 "shakes.",
-        "Tie the wires"))
+    steps.append(
+        Step(
+            "toy.wire.tidy",
+            "wire",
+            "Tie the wires every 15 cm, away from whatever moves, with slack where the toy shakes.",
+            "Tie the wires",
+        )
+    )
     return tuple(steps)
 
 
@@ -52,12 +68,18 @@ def run_step(wire: Wire, sized: Sized, tail: str) -> Step:
     """Cut, end and run one wire."""
     ends = f"from {wire.start} to {wire.end}"
     length = show.metres(wire.length_m, sized.units)
-    there = " If it is there already from another toy, only check it." if wire.role in (
-        "supply lead", "board return") else ""
+    there = (
+        " If it is there already from another toy, only check it."
+        if wire.role in ("supply lead", "board return")
+        else ""
+    )
     return Step(
-        f"toy.wire.{wire.role.replace(' ', '-')}", "wire",
-        f"Run {wire.id}, {wire.colour}, {wire.size}, {length}, {ends}.{tail}{there}", f"{wire.id} {ends}",
-        more="A ferrule or a crimp at both ends, no solder under a screw." if wire.role == "feed" else "")
+        f"toy.wire.{wire.role.replace(' ', '-')}",
+        "wire",
+        f"Run {wire.id}, {wire.colour}, {wire.size}, {length}, {ends}.{tail}{there}",
+        f"{wire.id} {ends}",
+        more="A ferrule or a crimp at both ends, no solder under a screw." if wire.role == "feed" else "",
+    )
 
 
 def dead_steps(sized: Sized) -> tuple[Step, ...]:
@@ -65,28 +87,61 @@ def dead_steps(sized: Sized) -> tuple[Step, ...]:
     circuit, load = sized.circuit, sized.ids["load"]
     in_hand = f" The fuse in your hand says {show.amps(sized.fuse.rating_A)}." if sized.fuse.rating_A else ""
     steps = [
-        Step("toy.dead.tug", "dead-checks", f"Every crimp holds a tug; no stray strand.{in_hand}", "Tug every crimp",
-             killer=True),
-        Step("toy.dead.runs", "dead-checks", f"Measure each run from end to end: {names(own_wires(circuit))}.",
-             "Resistance of each run", record=run_reading(sized)),
-        Step("toy.dead.short", "dead-checks",
-             f"Toy unplugged, fuse out: measure {load_side(sized)} to {sized.supply_id}:0V.", "No short circuit",
-             record=Reading("Resistance from plus to 0 V", f"{load_side(sized)} and {sized.supply_id}:0V", NO_SHORT_OHM,
-                            None, "Ω", "Find the short before anything else: a pinched wire, a stray strand, "
-                            f"{sized.ids.get('diode', 'a part')} the wrong way round.",
-                            "ohms range; a board may let it rise slowly"), killer=True),
+        Step(
+            "toy.dead.tug",
+            "dead-checks",
+            f"Every crimp holds a tug; no stray strand.{in_hand}",
+            "Tug every crimp",
+            killer=True,
+        ),
+        Step(
+            "toy.dead.runs",
+            "dead-checks",
+            f"Measure each run from end to end: {names(own_wires(circuit))}.",
+            "Resistance of each run",
+            record=run_reading(sized),
+        ),
+        Step(
+            "toy.dead.short",
+            "dead-checks",
+            f"Toy unplugged, fuse out: measure {load_side(sized)} to {sized.supply_id}:0V.",
+            "No short circuit",
+            record=Reading(
+                "Resistance from plus to 0 V",
+                f"{load_side(sized)} and {sized.supply_id}:0V",
+                NO_SHORT_OHM,
+                None,
+                "Ω",
+                "Find the short before anything else: a pinched wire, a stray strand, "
+                f"{sized.ids.get('diode', 'a part')} the wrong way round.",
+                "ohms range; a board may let it rise slowly",
+            ),
+            killer=True,
+        ),
     ]
     if "diode" in sized.ids:
         diode = sized.ids["diode"]
-        steps.append(Step(
-            "toy.dead.suppressor", "dead-checks", f"Toy unplugged, diode range: red on {load}:2, black on {load}:1. "
-                                                  f"Then "
-            "the other way round: it shows open.", f"{diode} the right way round",
-            record=Reading(f"Forward voltage of {diode}", f"{load}:2 (red) and {load}:1 (black)",
-                           sized.suppression.drop_low_V, sized.suppression.drop_high_V, "V",
-                           f"Open both ways: {diode} is missing or broken. Near zero both ways: shorted, or the toy is "
-                           "still connected. A value with red on the other side: turn it round.",
-                           "diode range"), killer=True))
+        steps.append(
+            Step(
+                "toy.dead.suppressor",
+                "dead-checks",
+                f"Toy unplugged, diode range: red on {load}:2, black on {load}:1. "
+                f"Then "
+                "the other way round: it shows open.",
+                f"{diode} the right way round",
+                record=Reading(
+                    f"Forward voltage of {diode}",
+                    f"{load}:2 (red) and {load}:1 (black)",
+                    sized.suppression.drop_low_V,
+                    sized.suppression.drop_high_V,
+                    "V",
+                    f"Open both ways: {diode} is missing or broken. Near zero both ways: shorted, or the toy is "
+                    "still connected. A value with red on the other side: turn it round.",
+                    "diode range",
+                ),
+                killer=True,
+            )
+        )
     return tuple(steps)
 
 
@@ -108,9 +163,15 @@ def load_side(sized: Sized) -> str:
 
 def run_reading(sized: Sized) -> Reading:
     """A run is below what a meter can tell."""
-    return Reading("Resistance of the worst run, less the leads", "both ends of each run", 0.0, CONTINUITY_OHM, "Ω",
-                   "A loose crimp or the wrong wire: mend it and measure again.",
-                   "ohms range; subtract what the leads read when touched together")
+    return Reading(
+        "Resistance of the worst run, less the leads",
+        "both ends of each run",
+        0.0,
+        CONTINUITY_OHM,
+        "Ω",
+        "A loose crimp or the wrong wire: mend it and measure again.",
+        "ohms range; subtract what the leads read when touched together",
+    )
 
 
 def power_steps(sized: Sized) -> tuple[Step, ...]:
@@ -120,50 +181,92 @@ def power_steps(sized: Sized) -> tuple[Step, ...]:
         f"Plug out. Fit {sized.ids['fuse']}, {show.amps(sized.fuse.rating_A)}." if sized.fuse.rating_A else "Plug out."
     )
     return (
-        Step("toy.first.supply", "first-power", f"All toys' fuses out. Plug in, and measure {supply}:+ to {supply}:0V.",
-             "Supply alone",
-             record=Reading("Voltage of the supply, no load", f"{supply}:+ (red) and {supply}:0V (black)",
-                            sized.supply_low_V, sized.supply_high_V, "V",
-                            "A minus sign: leads or wires are swapped. Outside: set the supply's trimmer, or it is "
-                            "another supply.", "DC volts")),
-        Step("toy.first.fuse", "first-power", f"{fitted} Guard shut, hands out.", "Fit the fuse, guard "
-                                                            "shut", killer=True),
+        Step(
+            "toy.first.supply",
+            "first-power",
+            f"All toys' fuses out. Plug in, and measure {supply}:+ to {supply}:0V.",
+            "Supply alone",
+            record=Reading(
+                "Voltage of the supply, no load",
+                f"{supply}:+ (red) and {supply}:0V (black)",
+                sized.supply_low_V,
+                sized.supply_high_V,
+                "V",
+                "A minus sign: leads or wires are swapped. Outside: set the supply's trimmer, or it is another supply.",
+                "DC volts",
+            ),
+        ),
+        Step(
+            "toy.first.fuse", "first-power", f"{fitted} Guard shut, hands out.", "Fit the fuse, guard shut", killer=True
+        ),
     )
 
 
 def running_step(sized: Sized, low_V: float, high_V: float) -> Step:
     """The first run at full strength, for a toy that has no setting."""
     load = sized.ids["load"]
-    return Step("toy.first.voltage", "first-power", f"While it runs, measure {load}:1 to {load}:2 from outside, or "
-                                                    f"with "
-                "clips fitted while the plug was out.", "Voltage while it runs",
-                record=running_reading(sized, low_V, high_V))
+    return Step(
+        "toy.first.voltage",
+        "first-power",
+        f"While it runs, measure {load}:1 to {load}:2 from outside, or with clips fitted while the plug was out.",
+        "Voltage while it runs",
+        record=running_reading(sized, low_V, high_V),
+    )
 
 
 def running_reading(sized: Sized, low_V: float, high_V: float) -> Reading:
     """Voltage at the toy while it runs at full strength."""
     load = sized.ids["load"]
-    return Reading("Voltage at the toy while it runs", f"{load}:1 (red) and {load}:2 (black)", low_V, high_V, "V",
-                   "Lower: a loose joint, or a wire that is too thin or too long; measure along the way back to the "
-                   "supply.", "DC volts")
+    return Reading(
+        "Voltage at the toy while it runs",
+        f"{load}:1 (red) and {load}:2 (black)",
+        low_V,
+        high_V,
+        "V",
+        "Lower: a loose joint, or a wire that is too thin or too long; measure along the way back to the supply.",
+        "DC volts",
+    )
 
 
 def hold_steps(sized: Sized) -> tuple[Step, ...]:
     """Holds 2 and 3: confirm before tuning, confirm before the door is shut."""
     found = [
-        Step("toy.before.dead", "before-tuning", "Plug out. Nothing got warm, nothing smells.", "Nothing warm",
-             killer=True),
-        Step("toy.before.guard", "before-tuning", "All guards and covers are on; the plug can be reached from where "
-                                                  "you "
-             "will stand.", "Guards on, plug in reach", killer=True),
-        Step("toy.closing.fuse", "before-closing",
-             f"The fuse fitted in {sized.ids['fuse']} says {show.amps(sized.fuse.rating_A)}."
-             if sized.fuse.rating_A else "No feed is without a fuse.", "Fuse as stated", killer=True),
-        Step("toy.closing.free", "before-closing", "No tool, wire end or screw lies loose inside.", "Nothing loose "
-                                                            "inside",
-             killer=True),
-        Step("toy.closing.record", "before-closing", "The as-left values stand in this list, with the date.",
-             "As-left values written"),
+        Step(
+            "toy.before.dead",
+            "before-tuning",
+            "Plug out. Nothing got warm, nothing smells.",
+            "Nothing warm",
+            killer=True,
+        ),
+        Step(
+            "toy.before.guard",
+            "before-tuning",
+            "All guards and covers are on; the plug can be reached from where you will stand.",
+            "Guards on, plug in reach",
+            killer=True,
+        ),
+        Step(
+            "toy.closing.fuse",
+            "before-closing",
+            f"The fuse fitted in {sized.ids['fuse']} says {show.amps(sized.fuse.rating_A)}."
+            if sized.fuse.rating_A
+            else "No feed is without a fuse.",
+            "Fuse as stated",
+            killer=True,
+        ),
+        Step(
+            "toy.closing.free",
+            "before-closing",
+            "No tool, wire end or screw lies loose inside.",
+            "Nothing loose inside",
+            killer=True,
+        ),
+        Step(
+            "toy.closing.record",
+            "before-closing",
+            "The as-left values stand in this list, with the date.",
+            "As-left values written",
+        ),
     ]
     return tuple(found)
 
@@ -171,4 +274,3 @@ def hold_steps(sized: Sized) -> tuple[Step, ...]:
 def step_readings(steps: Iterable[Step]) -> tuple[Reading, ...]:
     """All readings of a page, in the order of its steps."""
     return tuple(step.record for step in steps if step.record)
-

@@ -17,7 +17,9 @@ CURRENT_STEPS_A = (1.0, 3.0, 5.0, 8.0, 10.0, 15.0, 20.0, 30.0, 60.0)
 
 def needs(current_A: float, highest_V: float, chopped: bool) -> tuple[float, float, tuple[Worked, ...]]:
     """Reverse voltage and mean current that a diode across the load needs. chopped: PWM drives the load."""
-    reverse = work(formulas.reverse_voltage_V, "suppressor.reverse", "Reverse voltage of the diode", voltage_V=highest_V)
+    reverse = work(
+        formulas.reverse_voltage_V, "suppressor.reverse", "Reverse voltage of the diode", voltage_V=highest_V
+    )
     rule = formulas.mean_current_under_pwm_A if chopped else formulas.mean_current_single_shots_A
     mean = work(rule, "suppressor.mean", "Mean current of the diode", current_A=current_A)
     return float(reverse.result), float(mean.result), (reverse, mean)
@@ -27,8 +29,9 @@ def chosen_diode(current_A: float, highest_V: float, chopped: bool) -> tuple[Sup
     """The smallest registered class that fits; of one current class the highest voltage, since it costs the same."""
     reverse_V, mean_A, working = needs(current_A, highest_V, chopped)
     technology = "schottky" if chopped else "standard"
-    classes = sorted((one for one in tables.diodes() if one.technology == technology),
-                     key=lambda one: (one.if_av_A, -one.vrrm_V))
+    classes = sorted(
+        (one for one in tables.diodes() if one.technology == technology), key=lambda one: (one.if_av_A, -one.vrrm_V)
+    )
 
     def rejected(one: tables.Diode) -> str:
         if not reaches(one.if_av_A, mean_A):
@@ -43,26 +46,48 @@ def chosen_diode(current_A: float, highest_V: float, chopped: bool) -> tuple[Sup
     if taken:
         word = "Schottky diode" if chopped else "diode"
         plan = Suppression(
-            "diode", f"{word} {show.volts(taken.vrrm_V)} {show.amps(taken.if_av_A)}", taken.name, technology,
-            taken.vrrm_V, taken.if_av_A, taken.ifsm_A, low, high)
+            "diode",
+            f"{word} {show.volts(taken.vrrm_V)} {show.amps(taken.if_av_A)}",
+            taken.name,
+            technology,
+            taken.vrrm_V,
+            taken.if_av_A,
+            taken.ifsm_A,
+            low,
+            high,
+        )
     else:
         volts = next((step for step in REVERSE_STEPS_V if reaches(step, reverse_V)), reverse_V)
         amps = next((step for step in CURRENT_STEPS_A if reaches(step, mean_A)), mean_A)
         word = "fast or Schottky diode" if chopped else "diode"
-        plan = Suppression("diode", f"{word} {show.volts(volts)} {show.amps(amps)} or more", "", "", volts, amps, None,
-                           low, high)
+        plan = Suppression(
+            "diode", f"{word} {show.volts(volts)} {show.amps(amps)} or more", "", "", volts, amps, None, low, high
+        )
     shown = candidates if len(candidates) <= 4 else (candidates[0], *candidates[-3:])
     choice = Worked(
-        "suppressor.diode", "Diode", Shape.CHOICE, "D", plan.part, "",
-        "smallest current class that fits, in it the highest voltage" if taken else "no registered class fits: bought "
-                                                            "by "
-        "its values", "JEDEC registered types; PWM needs a fast one" if chopped else "JEDEC registered types",
-        f"For example class {taken.name}." if taken else "", candidates=shown)
+        "suppressor.diode",
+        "Diode",
+        Shape.CHOICE,
+        "D",
+        plan.part,
+        "",
+        "smallest current class that fits, in it the highest voltage"
+        if taken
+        else "no registered class fits: bought by its values",
+        "JEDEC registered types; PWM needs a fast one" if chopped else "JEDEC registered types",
+        f"For example class {taken.name}." if taken else "",
+        candidates=shown,
+    )
     return plan, (*working, choice)
 
 
 def suppression(
-    stated: SuppressorFields | str | None, *, brushed: bool, chopped: bool, inside_controller: bool, current_A: float,
+    stated: SuppressorFields | str | None,
+    *,
+    brushed: bool,
+    chopped: bool,
+    inside_controller: bool,
+    current_A: float,
     highest_V: float,
 ) -> tuple[Suppression, tuple[Worked, ...]]:
     """The suppressor of a toy: stated, or chosen by kind and control."""
@@ -83,7 +108,14 @@ def suppression(
             values.append(show.amps(fields.forward_current.low))
         _, _, working = needs(current_A, highest_V, chopped)
         return Suppression(
-            kind, f"{kind} {' '.join(values)}", "", "", fields.reverse_voltage.low,
+            kind,
+            f"{kind} {' '.join(values)}",
+            "",
+            "",
+            fields.reverse_voltage.low,
             fields.forward_current.low if fields.forward_current else None,
-            fields.surge_current.low if fields.surge_current else None, low, high), working
+            fields.surge_current.low if fields.surge_current else None,
+            low,
+            high,
+        ), working
     return Suppression(kind, kind), ()

@@ -14,11 +14,18 @@ def values(toy: ToyFields, sized: Sized, control_title: str) -> tuple[Value, ...
         Value("Supply", *split(show.volts(sized.supply_V)), f"{sized.supply_id}, {show.amps(sized.supply_rated_A)}"),
         current(toy, sized),
         fuse(sized),
-        Value("Wire", *split(sized.wire.size.shown),
-              f"run {show.metres(sized.wire.run_m, sized.units)}; drop {show.volts(sized.wire.drop_V)}, "
-              f"{sized.wire.drop_percent:.1f} %"),
-        Value("Control", {"speed controller": "Trimmer", "pwm port": "PWM", "on/off port": "On/off"}.get(
-            sized.control, "Always on"), "", control_note(sized, control_title)),
+        Value(
+            "Wire",
+            *split(sized.wire.size.shown),
+            f"run {show.metres(sized.wire.run_m, sized.units)}; drop {show.volts(sized.wire.drop_V)}, "
+            f"{sized.wire.drop_percent:.1f} %",
+        ),
+        Value(
+            "Control",
+            {"speed controller": "Trimmer", "pwm port": "PWM", "on/off port": "On/off"}.get(sized.control, "Always on"),
+            "",
+            control_note(sized, control_title),
+        ),
         *port(sized),
         *setting(toy),
         *as_left(toy),
@@ -35,8 +42,14 @@ def current(toy: ToyFields, sized: Sized) -> Value:
     """What it draws, with its basis."""
     basis = sized.load.basis
     figure, unit = split(show.quantity(toy.current))
-    return Value("Current", figure, unit, toy.current.how or f"at {show.volts(sized.load.voltage_V)}", basis,
-                 basis is Basis.ESTIMATE)
+    return Value(
+        "Current",
+        figure,
+        unit,
+        toy.current.how or f"at {show.volts(sized.load.voltage_V)}",
+        basis,
+        basis is Basis.ESTIMATE,
+    )
 
 
 def fuse(sized: Sized) -> Value:
@@ -45,8 +58,9 @@ def fuse(sized: Sized) -> Value:
     if plan.rating_A is None:
         return Value("Fuse", "none", "", f"needed {show.amps(plan.needed_A)}")
     rated = f", {show.volts(plan.voltage_V)} DC" if plan.voltage_V else ""
-    return Value(f"Fuse {plan.id}", *split(show.amps(plan.rating_A)),
-                 f"{plan.series}{rated}; needed {show.amps(plan.needed_A)}")
+    return Value(
+        f"Fuse {plan.id}", *split(show.amps(plan.rating_A)), f"{plan.series}{rated}; needed {show.amps(plan.needed_A)}"
+    )
 
 
 def control_note(sized: Sized, title: str) -> str:
@@ -60,8 +74,14 @@ def port(sized: Sized) -> tuple[Value, ...]:
     """Board and port."""
     if sized.port is None:
         return ()
-    return (Value("Port", f"{sized.port.board_id}:P{sized.port.number}", "",
-                  f"{sized.port.board}, carries {show.amps(sized.port.load_A)}"),)
+    return (
+        Value(
+            "Port",
+            f"{sized.port.board_id}:P{sized.port.number}",
+            "",
+            f"{sized.port.board}, carries {show.amps(sized.port.load_A)}",
+        ),
+    )
 
 
 def setting(toy: ToyFields) -> tuple[Value, ...]:

@@ -79,8 +79,7 @@ def carries_fuse(cabling: Cabling, size: WireSize, fuse: FusePlan) -> bool:
 def least_behind_A(fuse: FusePlan) -> float:
     """The ampacity that a wire needs behind this fuse."""
     assert fuse.rating_A is not None
-    return fuse_formulas.least_ampacity_A(
-        rating_A=fuse.rating_A, opens_at=tables.fuse_series(fuse.series).opens_at)
+    return fuse_formulas.least_ampacity_A(rating_A=fuse.rating_A, opens_at=tables.fuse_series(fuse.series).opens_at)
 
 
 def choose(cabling: Cabling, fuse: FusePlan, loop: Loop, stated: WireSize | None, run_m: float) -> Choice:
@@ -107,9 +106,18 @@ def choose(cabling: Cabling, fuse: FusePlan, loop: Loop, stated: WireSize | None
     governed = "stated" if stated else governed_by(least, chosen, sizes[0])
     drop = loop.drop_V(cabling, size, fuse.resistance_ohm)
     plan = WirePlan(
-        size, tables.area_mm2(size), run_m, cabling.ampacity_A(size), drop,
-        formulas.drop_percent(drop_V=drop, voltage_V=loop.voltage_V), governed, stated is not None)
-    return Choice(plan, least, other_V, drop_counts, worked(cabling, fuse, loop, plan, chosen, meets_words(meets, rules)))
+        size,
+        tables.area_mm2(size),
+        run_m,
+        cabling.ampacity_A(size),
+        drop,
+        formulas.drop_percent(drop_V=drop, voltage_V=loop.voltage_V),
+        governed,
+        stated is not None,
+    )
+    return Choice(
+        plan, least, other_V, drop_counts, worked(cabling, fuse, loop, plan, chosen, meets_words(meets, rules))
+    )
 
 
 def governed_by(least: dict[str, WireSize | None], chosen: WireSize, smallest: WireSize) -> str:
@@ -122,13 +130,17 @@ def governed_by(least: dict[str, WireSize | None], chosen: WireSize, smallest: W
 
 def meets_words(meets: Callable[[str, WireSize], bool], rules: Sequence[str]) -> Callable[[WireSize], str]:
     """For a size, the first rule that passes it over."""
-    words = {"fuse": "may not stand behind this fuse", "ampacity": "carries less than the current",
-             "drop": "loses more than the limit"}
+    words = {
+        "fuse": "may not stand behind this fuse",
+        "ampacity": "carries less than the current",
+        "drop": "loses more than the limit",
+    }
     return lambda size: next((words[name] for name in rules if not meets(name, size)), "")
 
 
-def worked(cabling: Cabling, fuse: FusePlan, loop: Loop, plan: WirePlan, chosen: WireSize,
-           why: Callable[[WireSize], str]) -> tuple[Worked, ...]:
+def worked(
+    cabling: Cabling, fuse: FusePlan, loop: Loop, plan: WirePlan, chosen: WireSize, why: Callable[[WireSize], str]
+) -> tuple[Worked, ...]:
     """How wire and drop were found."""
     sizes = cabling.sizes()
     upto = sizes[: sizes.index(chosen) + 1][-3:]
@@ -136,41 +148,101 @@ def worked(cabling: Cabling, fuse: FusePlan, loop: Loop, plan: WirePlan, chosen:
     stated = plan.stated
     size = plan.size
     warm = cabling.temperature_degC(size, loop.current_A)
-    letters = {f"R_{place}": cabling.run_ohm(run.size or size, run.length_m, loop.current_A)
-               for place, run in enumerate(loop.runs, start=1)}
+    letters = {
+        f"R_{place}": cabling.run_ohm(run.size or size, run.length_m, loop.current_A)
+        for place, run in enumerate(loop.runs, start=1)
+    }
     wire_ohm = sum(letters.values())
     contact = rule("contact resistance").value
-    total = work(formulas.loop_resistance_ohm, "drop.loop", "Resistance of the whole loop", wire_ohm=wire_ohm,
-                 fuse_ohm=fuse.resistance_ohm, contacts=loop.contacts, contact_ohm=contact, switch_ohm=loop.switch_ohm)
-    behind = () if fuse.rating_A is None else (
-        work(fuse_formulas.least_ampacity_A, "wire.behind-fuse", "Ampacity needed behind the fuse",
-             rating_A=fuse.rating_A, opens_at=tables.fuse_series(fuse.series).opens_at),)
+    total = work(
+        formulas.loop_resistance_ohm,
+        "drop.loop",
+        "Resistance of the whole loop",
+        wire_ohm=wire_ohm,
+        fuse_ohm=fuse.resistance_ohm,
+        contacts=loop.contacts,
+        contact_ohm=contact,
+        switch_ohm=loop.switch_ohm,
+    )
+    behind = (
+        ()
+        if fuse.rating_A is None
+        else (
+            work(
+                fuse_formulas.least_ampacity_A,
+                "wire.behind-fuse",
+                "Ampacity needed behind the fuse",
+                rating_A=fuse.rating_A,
+                opens_at=tables.fuse_series(fuse.series).opens_at,
+            ),
+        )
+    )
     return (
         *behind,
         *cabling.worked(size),
-        Worked("wire.size", "Wire", Shape.CHOICE, "S", size.shown, "",
-               "stated, checked against every rule" if stated else
-               "smallest size that carries the fuse and the current and keeps the drop",
-               cabling.family.source, "" if stated else f"Governed by: {plan.governed_by}.", candidates=candidates),
-        work(formulas.conductor_temperature_degC, "drop.temperature", "Temperature of the wire under load",
-             ambient_degC=cabling.ambient_degC, insulation_degC=cabling.column_degC,
-             base_ambient_degC=cabling.family.ambient_degC, current_A=loop.current_A,
-             table_A=cabling.table_A(size), bundle_factor=cabling.bundle_factor),
-        work(formulas.resistance_at_ohm_per_m, "drop.per-metre", "Resistance of a metre, warm",
-             resistance_20_ohm_per_m=tables.resistance_ohm_per_m(size), temperature_degC=min(warm, 250.0)),
-        Worked("drop.wire", "Resistance of all runs", Shape.FORMULA, "R_W", wire_ohm, "Ω", " + ".join(letters),
-               "OpenStax College Physics 2e, resistors in series",
-               "Each run at its own length, size and temperature, there and back.", letters,
-               dict.fromkeys(letters, "Ω")),
+        Worked(
+            "wire.size",
+            "Wire",
+            Shape.CHOICE,
+            "S",
+            size.shown,
+            "",
+            "stated, checked against every rule"
+            if stated
+            else "smallest size that carries the fuse and the current and keeps the drop",
+            cabling.family.source,
+            "" if stated else f"Governed by: {plan.governed_by}.",
+            candidates=candidates,
+        ),
+        work(
+            formulas.conductor_temperature_degC,
+            "drop.temperature",
+            "Temperature of the wire under load",
+            ambient_degC=cabling.ambient_degC,
+            insulation_degC=cabling.column_degC,
+            base_ambient_degC=cabling.family.ambient_degC,
+            current_A=loop.current_A,
+            table_A=cabling.table_A(size),
+            bundle_factor=cabling.bundle_factor,
+        ),
+        work(
+            formulas.resistance_at_ohm_per_m,
+            "drop.per-metre",
+            "Resistance of a metre, warm",
+            resistance_20_ohm_per_m=tables.resistance_ohm_per_m(size),
+            temperature_degC=min(warm, 250.0),
+        ),
+        Worked(
+            "drop.wire",
+            "Resistance of all runs",
+            Shape.FORMULA,
+            "R_W",
+            wire_ohm,
+            "Ω",
+            " + ".join(letters),
+            "OpenStax College Physics 2e, resistors in series",
+            "Each run at its own length, size and temperature, there and back.",
+            letters,
+            dict.fromkeys(letters, "Ω"),
+        ),
         total,
-        work(formulas.drop_V, "drop.volts", "Voltage drop", current_A=loop.current_A, resistance_ohm=float(total.result)),
-        work(formulas.drop_percent, "drop.percent", "Voltage drop, share of the supply",
-             sentence=f"Limit {show.percent(loop.limit_share)}.", drop_V=plan.drop_V, voltage_V=loop.voltage_V),
+        work(
+            formulas.drop_V, "drop.volts", "Voltage drop", current_A=loop.current_A, resistance_ohm=float(total.result)
+        ),
+        work(
+            formulas.drop_percent,
+            "drop.percent",
+            "Voltage drop, share of the supply",
+            sentence=f"Limit {show.percent(loop.limit_share)}.",
+            drop_V=plan.drop_V,
+            voltage_V=loop.voltage_V,
+        ),
     )
 
 
-def voltage_at_toy(loop: Loop, cabling: Cabling, size: WireSize, fuse_low_ohm: float, fuse_high_ohm: float,
-                   low_V: float, high_V: float) -> tuple[float, float]:
+def voltage_at_toy(
+    loop: Loop, cabling: Cabling, size: WireSize, fuse_low_ohm: float, fuse_high_ohm: float, low_V: float, high_V: float
+) -> tuple[float, float]:
     """The voltage that a meter shows at the toy while it runs at full strength: the widest range."""
     contact = rule("contact resistance")
     assert contact.low is not None
@@ -195,30 +267,61 @@ class SharedLead:
 
 
 def shared_lead(
-    cabling: Cabling, name: str, id: str, length_m: float, stated: WireSize | None, fuses: Sequence[FusePlan],
-    limit_A: float, bare: bool,
+    cabling: Cabling,
+    name: str,
+    id: str,
+    length_m: float,
+    stated: WireSize | None,
+    fuses: Sequence[FusePlan],
+    limit_A: float,
+    bare: bool,
 ) -> SharedLead:
     """A lead before the fuses or a board's 0 V lead. bare: it must carry the supply's limit for ever."""
     rated = [fuse for fuse in fuses if fuse.rating_A is not None]
     if bare or not rated:
-        working = Worked(f"{id}.needed", f"Ampacity that the {name} needs", Shape.CHOICE, "I_z", limit_A, "A",
-                         "the supply's limit, for ever", "33 CFR 183.455(b) and this project",
-                         "Nothing else bounds the current in it.")
+        working = Worked(
+            f"{id}.needed",
+            f"Ampacity that the {name} needs",
+            Shape.CHOICE,
+            "I_z",
+            limit_A,
+            "A",
+            "the supply's limit, for ever",
+            "33 CFR 183.455(b) and this project",
+            "Nothing else bounds the current in it.",
+        )
     else:
         opening = sum(fuse.rating_A * tables.fuse_series(fuse.series).opens_at for fuse in rated if fuse.rating_A)
-        working = work(formulas.shared_lead_ampacity_A, f"{id}.needed", f"Ampacity that the {name} needs",
-                       supply_limit_A=limit_A, fuse_ratings_A=sum(fuse.rating_A or 0.0 for fuse in rated),
-                       fuse_openings_A=opening)
+        working = work(
+            formulas.shared_lead_ampacity_A,
+            f"{id}.needed",
+            f"Ampacity that the {name} needs",
+            supply_limit_A=limit_A,
+            fuse_ratings_A=sum(fuse.rating_A or 0.0 for fuse in rated),
+            fuse_openings_A=opening,
+        )
     need_A = float(working.result)
     sizes = cabling.sizes()
     chosen = next((size for size in sizes if reaches(cabling.ampacity_A(size), need_A)), sizes[-1])
     size = stated or chosen
     ampacity = cabling.ampacity_A(size)
     choice = Worked(
-        f"{id}.size", f"Wire of the {name}", Shape.CHOICE, "S", size.shown, "",
-        "stated, checked" if stated else "smallest size that carries it", cabling.family.source,
+        f"{id}.size",
+        f"Wire of the {name}",
+        Shape.CHOICE,
+        "S",
+        size.shown,
+        "",
+        "stated, checked" if stated else "smallest size that carries it",
+        cabling.family.source,
         candidates=tuple(
-            Candidate(one.shown, "" if reaches(cabling.ampacity_A(one), need_A) else
-                      f"carries {show.amps(cabling.ampacity_A(one))}")
-            for one in sizes[: sizes.index(chosen) + 1][-2:]))
-    return SharedLead(size, length_m, need_A, ampacity, reaches(ampacity, need_A), stated is not None, (working, choice))
+            Candidate(
+                one.shown,
+                "" if reaches(cabling.ampacity_A(one), need_A) else f"carries {show.amps(cabling.ampacity_A(one))}",
+            )
+            for one in sizes[: sizes.index(chosen) + 1][-2:]
+        ),
+    )
+    return SharedLead(
+        size, length_m, need_A, ampacity, reaches(ampacity, need_A), stated is not None, (working, choice)
+    )

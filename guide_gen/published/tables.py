@@ -63,8 +63,13 @@ def rules() -> Mapping[str, Rule]:
     """All single figures that tie fuse, wire, port and supply together, by name."""
     return {
         row["name"]: Rule(
-            row["name"], float(row["value"]), _number(row["low"]), _number(row["high"]),
-            row["unit"], row["source"], row["how_known"],
+            row["name"],
+            float(row["value"]),
+            _number(row["low"]),
+            _number(row["high"]),
+            row["unit"],
+            row["source"],
+            row["how_known"],
         )
         for row in _rows("rules")
     }
@@ -112,7 +117,7 @@ class Family:
 
     def sizes_in(self, column_degC: float) -> tuple[str, ...]:
         """The sizes to choose from in one column: from the smallest on, thinnest first."""
-        from_smallest = self.sizes[self.sizes.index(self.smallest):]
+        from_smallest = self.sizes[self.sizes.index(self.smallest) :]
         return tuple(size for size in from_smallest if (size, column_degC) in self._ampacity_A)
 
     def ampacity_A(self, size: str, column_degC: float) -> float:
@@ -167,7 +172,8 @@ def _family(row: dict[str, str]) -> Family:
         _ampacity_A={(cell["size"], float(cell["insulation_degC"])): float(cell["ampacity_A"]) for cell in cells},
         _bundle=tuple(
             (float(step["up_to"] or "inf"), float(step["factor"]))
-            for step in _rows("bundle") if step["table"] == row["bundle_table"]
+            for step in _rows("bundle")
+            if step["table"] == row["bundle_table"]
         ),
     )
 
@@ -256,8 +262,13 @@ def _fuse_rating(row: dict[str, str]) -> FuseRating:
 
 def _gate(row: dict[str, str]) -> Gate:
     return Gate(
-        float(row["multiple"]), _number(row["shortest_s"]), _number(row["longest_s"]),
-        row["character"], float(row["from_A"]), float(row["to_A"]), row["how_known"],
+        float(row["multiple"]),
+        _number(row["shortest_s"]),
+        _number(row["longest_s"]),
+        row["character"],
+        float(row["from_A"]),
+        float(row["to_A"]),
+        row["how_known"],
     )
 
 
@@ -266,7 +277,9 @@ def all_fuse_series() -> Mapping[str, FuseSeries]:
     """All fuse series by the word for their holder."""
     return {
         row["holder"]: FuseSeries(
-            row["holder"], row["body"], row["standard"],
+            row["holder"],
+            row["body"],
+            row["standard"],
             tuple(_fuse_rating(fuse) for fuse in _rows("fuse_ratings") if fuse["holder"] == row["holder"]),
             tuple(_gate(gate) for gate in _rows("fuse_gates") if gate["standard"] == row["standard"]),
         )
@@ -366,8 +379,14 @@ def diodes() -> tuple[Diode, ...]:
     """The registered diode classes, JEDEC; within a family the lowest voltage first."""
     return tuple(
         Diode(
-            row["name"], row["technology"], float(row["vrrm_V"]), float(row["if_av_A"]), float(row["ifsm_A"]),
-            float(row["vf_V"]), float(row["vf_at_A"]), row["how_known"],
+            row["name"],
+            row["technology"],
+            float(row["vrrm_V"]),
+            float(row["if_av_A"]),
+            float(row["ifsm_A"]),
+            float(row["vf_V"]),
+            float(row["vf_at_A"]),
+            row["how_known"],
         )
         for row in _rows("diodes")
     )
@@ -413,9 +432,15 @@ def screws() -> Mapping[str, Screw]:
     """All screws by their size."""
     return {
         row["size"]: Screw(
-            row["size"], row["system"], float(row["diameter_mm"]), float(row["pitch_mm"]),
-            float(row["stress_area_mm2"]), float(row["hole_mm"]), float(row["lock_nut_mm"]),
-            float(row["washer_mm"]), row["how_known"],
+            row["size"],
+            row["system"],
+            float(row["diameter_mm"]),
+            float(row["pitch_mm"]),
+            float(row["stress_area_mm2"]),
+            float(row["hole_mm"]),
+            float(row["lock_nut_mm"]),
+            float(row["washer_mm"]),
+            row["how_known"],
         )
         for row in _rows("screws")
     }
@@ -430,6 +455,5 @@ def screw(size: str) -> Screw:
 def screw_lengths(system: str) -> tuple[ScrewLength, ...]:
     """The lengths of ``metric`` or ``inch`` screws, shortest first."""
     return tuple(
-        ScrewLength(float(row["length_mm"]), row["shown"])
-        for row in _rows("screw_lengths") if row["system"] == system
+        ScrewLength(float(row["length_mm"]), row["shown"]) for row in _rows("screw_lengths") if row["system"] == system
     )

@@ -2,7 +2,6 @@
 
 from typing import Annotated, Literal, cast
 
-from guide_gen.formulas.motor import winding_upper_ohm
 from guide_gen.formulas.unbalance import half_disc_unbalance_kg_m, scale_unbalance_kg_m, turning_force_N
 from guide_gen.model.bolting import bolt_steps
 from guide_gen.model.circuit import PartKind
@@ -12,6 +11,7 @@ from guide_gen.model.guide import Advice, Caution, Introduction, Reading, Step, 
 from guide_gen.model.kind import Dial, Kind
 from guide_gen.model.plan import Section as PageSection
 from guide_gen.model.plan import Sized
+from guide_gen.model.winding import WHAT, bounded_winding
 from guide_gen.values import show
 from guide_gen.values.quantity import Quantity
 from guide_gen.values.reading import read_quantity
@@ -27,8 +27,9 @@ DENSITY_KG_M3 = {"steel": 7850.0, "brass": 8500.0, "aluminium": 2700.0, "lead": 
 class Motor(Section):
     """The motor by what a hobbyist can measure."""
 
-    resistance: Resistance | None = key("resistance of the winding, shaft held, mean of four positions",
-                                        example="0.32 ohm (measured)")
+    resistance: Resistance | None = key(
+        "resistance of the winding, shaft held, mean of four positions", example="0.32 ohm (measured)"
+    )
     speed: Speed | None = key("speed at the toy's voltage, weight fitted", example="2100 rpm (measured)")
     inductance: Inductance | None = key("inductance of the winding", example="0.5 mH (estimate)")
 
@@ -36,8 +37,9 @@ class Motor(Section):
 class Scale(Section):
     """The weight on a kitchen scale: its arm held level at a lever."""
 
-    lever: Run = key("from the shaft to the point that rests on the scale", example="50 mm",
-                     ask="measure it with a ruler")
+    lever: Run = key(
+        "from the shaft to the point that rests on the scale", example="50 mm", ask="measure it with a ruler"
+    )
     raising: Mass = key("reading while the arm is slowly raised", example="210 g", ask="read the kitchen scale")
     lowering: Mass = key("reading while the arm is slowly lowered", example="150 g", ask="read the kitchen scale")
 
@@ -48,18 +50,23 @@ class Shape(Section):
     form: Literal["half disc"] = key("its form", example="half disc", ask="choose the nearest form")
     radius: Thickness = key("outer radius", example="52 mm", ask="measure it with a ruler")
     thickness: Thickness = key("thickness", example="12 mm", ask="measure it with a ruler")
-    material: Literal["steel", "brass", "aluminium", "lead"] = key("what it is made of", example="steel",
-                                                                 ask="look: a magnet sticks to steel")
+    material: Literal["steel", "brass", "aluminium", "lead"] = key(
+        "what it is made of", example="steel", ask="look: a magnet sticks to steel"
+    )
 
 
 class Weight(Section):
     """The eccentric weight; one of scale, shape and unbalance is enough."""
 
-    scale: Scale | None = key("measured with a kitchen scale", example="{lever: 50 mm, raising: 210 g, lowering: 150 "
-                                                            "g}")
-    shape: Shape | None = key("worked out from its shape",
-                              example="{form: half disc, radius: 52 mm, thickness: 12 mm, material: steel}")
-    unbalance: Unbalance | None = key("mass times the distance of its centre from the shaft", example="8 g m (datasheet)")
+    scale: Scale | None = key(
+        "measured with a kitchen scale", example="{lever: 50 mm, raising: 210 g, lowering: 150 g}"
+    )
+    shape: Shape | None = key(
+        "worked out from its shape", example="{form: half disc, radius: 52 mm, thickness: 12 mm, material: steel}"
+    )
+    unbalance: Unbalance | None = key(
+        "mass times the distance of its centre from the shaft", example="8 g m (datasheet)"
+    )
     swing: Period | None = key("period of its free swing, leads open", example="0.47 s (measured)")
 
 
@@ -67,8 +74,11 @@ class ShakerMotor(ToyFields):
     """A shaker motor."""
 
     kind: Literal["shaker motor"] = key("what it is", example="shaker motor", ask="choose one of the kinds")
-    cover: YesNo = key("whether a cover stands round the weight", example="yes",
-                       ask="look whether a closed cover stands round the weight on every side")
+    cover: YesNo = key(
+        "whether a cover stands round the weight",
+        example="yes",
+        ask="look whether a closed cover stands round the weight on every side",
+    )
     motor: Motor | None = key("the motor by what was measured", example="{resistance: 0.32 ohm (measured)}")
     weight: Weight | None = key("the eccentric weight", example="{unbalance: 8 g m (datasheet)}")
 
@@ -80,13 +90,18 @@ def unbalance_kg_m(toy: ShakerMotor) -> float | None:
         return None
     if weight.scale:
         return scale_unbalance_kg_m(
-            lever_m=weight.scale.lever.high, raising_kg=weight.scale.raising.high, lowering_kg=weight.scale.lowering.high)
+            lever_m=weight.scale.lever.high,
+            raising_kg=weight.scale.raising.high,
+            lowering_kg=weight.scale.lowering.high,
+        )
     if weight.unbalance:
         return weight.unbalance.high
     if weight.shape:
         return half_disc_unbalance_kg_m(
-            radius_m=weight.shape.radius.high, thickness_m=weight.shape.thickness.high,
-            density_kg_m3=DENSITY_KG_M3[weight.shape.material])
+            radius_m=weight.shape.radius.high,
+            thickness_m=weight.shape.thickness.high,
+            density_kg_m3=DENSITY_KG_M3[weight.shape.material],
+        )
     return None
 
 
@@ -117,36 +132,67 @@ def cautions(toy: ToyFields, sized: Sized) -> tuple[Caution, ...]:
     shaker = cast(ShakerMotor, toy)
     held = sized.ids["load"]
     found = [
-        Caution("weight-flies", Word.WARNING, "The eccentric weight can come off its shaft.", "Thrown metal can blind.",
-                ("Fix it on a flat of the shaft with two set screws or a clamp, thread-locked.",
-                 "Cover on before power; eye protection at the first spin.",
-                 "First spin from the lowest setting."),
-                reason=pull_words(shaker), grouped=True, before=("shaker.tune.first",)),
-        Caution("entangle", Word.WARNING, "A turning weight draws in hair, sleeves and cables.",
-                "It can injure a hand or tear wires.",
-                ("Plug out before the cover comes off.", "Tie hair and cables back; no gloves near it."),
-                before=("shaker.mount.free", "shaker.after.look")),
-        Caution("bolts-walk-out", Word.CAUTION, "Shaking works the mounting loose.",
-                "The motor can drop and tear its wires.",
-                ("Use through-bolts with wide washers and locking nuts.", "Tighten again after 1 h and 10 h of play."),
-                grouped=True, before=("shaker.mount.bolt",)),
-        Caution("stall", Word.CAUTION, "A blocked weight stops the motor while the current flows.",
-                "The winding overheats and smokes; the fuse protects the wire, not the motor.",
-                ("Pull the plug when it hums and does not turn.", "Free it before the next try."),
-                before=("shaker.tune.turns",)),
-        Caution("vibration-damage", Word.NOTICE, "Long shaking loosens connectors and cracks solder joints.",
-                "Screens and disks fail over months.",
-                ("Stop well before everything rattles.", "Re-seat and tie every connector."),
-                before=("shaker.tune.sway",)),
+        Caution(
+            "weight-flies",
+            Word.WARNING,
+            "The eccentric weight can come off its shaft.",
+            "Thrown metal can blind.",
+            (
+                "Fix it on a flat of the shaft with two set screws or a clamp, thread-locked.",
+                "Cover on before power; eye protection at the first spin.",
+                "First spin from the lowest setting.",
+            ),
+            reason=pull_words(shaker),
+            grouped=True,
+            before=("shaker.tune.first",),
+        ),
+        Caution(
+            "entangle",
+            Word.WARNING,
+            "A turning weight draws in hair, sleeves and cables.",
+            "It can injure a hand or tear wires.",
+            ("Plug out before the cover comes off.", "Tie hair and cables back; no gloves near it."),
+            before=("shaker.mount.free", "shaker.after.look"),
+        ),
+        Caution(
+            "bolts-walk-out",
+            Word.CAUTION,
+            "Shaking works the mounting loose.",
+            "The motor can drop and tear its wires.",
+            ("Use through-bolts with wide washers and locking nuts.", "Tighten again after 1 h and 10 h of play."),
+            grouped=True,
+            before=("shaker.mount.bolt",),
+        ),
+        Caution(
+            "stall",
+            Word.CAUTION,
+            "A blocked weight stops the motor while the current flows.",
+            "The winding overheats and smokes; the fuse protects the wire, not the motor.",
+            ("Pull the plug when it hums and does not turn.", "Free it before the next try."),
+            before=("shaker.tune.turns",),
+        ),
+        Caution(
+            "vibration-damage",
+            Word.NOTICE,
+            "Long shaking loosens connectors and cracks solder joints.",
+            "Screens and disks fail over months.",
+            ("Stop well before everything rattles.", "Re-seat and tie every connector."),
+            before=("shaker.tune.sway",),
+        ),
     ]
     ratio = sized.supply_high_V / sized.load.voltage_V
     if ratio > 1.1:
-        found.append(Caution(
-            "overspeed", Word.WARNING, f"{held} can get more than its rated voltage.",
-            "It turns faster and pulls harder than it was made for.",
-            ("Set the supply to the motor's voltage.", "Use a limit as well; never a limit alone."),
-            reason=f"The supply can give {show.volts(sized.supply_high_V)}; up to {ratio**2:.2g} times the pull.",
-            grouped=True))
+        found.append(
+            Caution(
+                "overspeed",
+                Word.WARNING,
+                f"{held} can get more than its rated voltage.",
+                "It turns faster and pulls harder than it was made for.",
+                ("Set the supply to the motor's voltage.", "Use a limit as well; never a limit alone."),
+                reason=f"The supply can give {show.volts(sized.supply_high_V)}; up to {ratio**2:.2g} times the pull.",
+                grouped=True,
+            )
+        )
     return tuple(found)
 
 
@@ -154,25 +200,40 @@ def mounting(toy: ToyFields, sized: Sized) -> PageSection:
     """Where, which way round and why, how it is held."""
     mount = toy.mount
     found: list[Advice] = [
-        Advice("Shaft front to back.", "The weight then throws sideways, which is felt as sway, and does not lift the "
-               "front legs."),
+        Advice(
+            "Shaft front to back.",
+            "The weight then throws sideways, which is felt as sway, and does not lift the front legs.",
+        ),
         Advice("In the front half of the floor.", "The player's hands are there, and a little strength is enough."),
-        Advice("On a free, flat place, clear of everything that the weight or its cover could hit.",
-               "Cables, legs and ramps of other parts move too."),
-        Advice("Holes marked from the frame itself, not from a drawing.", "Frames differ by more than a hole "
-                                                            "forgives."),
-        Advice("Through-bolts, wide washers and locking nuts.", "Wood screws shake loose, and small washers sink into "
-               "the wood."),
+        Advice(
+            "On a free, flat place, clear of everything that the weight or its cover could hit.",
+            "Cables, legs and ramps of other parts move too.",
+        ),
+        Advice(
+            "Holes marked from the frame itself, not from a drawing.", "Frames differ by more than a hole forgives."
+        ),
+        Advice(
+            "Through-bolts, wide washers and locking nuts.",
+            "Wood screws shake loose, and small washers sink into the wood.",
+        ),
     ]
     if sized.control == "speed controller":
-        found.append(Advice("The controller where its trimmer can be reached from the service door.",
-                            "Then it is tuned with the guard shut and no hand near the weight."))
-    told = [words for words, given in (("shaft " + (mount.shaft or ""), mount.shaft),
-                                       (mount.place or "", mount.place)) if given]
+        found.append(
+            Advice(
+                "The controller where its trimmer can be reached from the service door.",
+                "Then it is tuned with the guard shut and no hand near the weight.",
+            )
+        )
+    told = [
+        words
+        for words, given in (("shaft " + (mount.shaft or ""), mount.shaft), (mount.place or "", mount.place))
+        if given
+    ]
     paragraphs = [f"This build has it {' and '.join(told)}."] if told else []
     if mount.shaft not in (None, "front to back"):
-        paragraphs.append("Front to back would be better: another direction lifts or rocks the cabinet instead of "
-                          "swaying it.")
+        paragraphs.append(
+            "Front to back would be better: another direction lifts or rocks the cabinet instead of swaying it."
+        )
     return PageSection(tuple(paragraphs), tuple(found))
 
 
@@ -180,22 +241,48 @@ def mount_steps(sized: Sized) -> tuple[Step, ...]:
     """Mounting, from a free place to the cover."""
     screws = sized.mounting
     steps = [
-        Step("shaker.mount.place", "mount", "Set the shaker on the floor of the cabinet, in the front half, with its "
-             "shaft front to back.", "Find its place"),
-        Step("shaker.mount.free", "mount", "Take the cover off and turn the weight by hand, one whole turn. Nothing "
-             "stands within 20 mm of it.", "Turn the weight by hand", killer=True),
+        Step(
+            "shaker.mount.place",
+            "mount",
+            "Set the shaker on the floor of the cabinet, in the front half, with its shaft front to back.",
+            "Find its place",
+        ),
+        Step(
+            "shaker.mount.free",
+            "mount",
+            "Take the cover off and turn the weight by hand, one whole turn. Nothing stands within 20 mm of it.",
+            "Turn the weight by hand",
+            killer=True,
+        ),
         Step("shaker.mount.mark", "mount", "Mark the holes through the frame itself.", "Mark the holes"),
         *bolt_steps("shaker", screws, sized.units),
-        Step("shaker.mount.tighten", "mount", "Tighten the nuts cross-wise until the washers just begin to press into "
-             "the wood. Mark each nut and bolt with a line of paint.", "Tighten cross-wise",
-             more="Wait a day and tighten again: wood gives way. A broken paint line later shows a nut that moved."),
-        Step("shaker.mount.weight", "mount", "Tighten both set screws of the weight, thread-locked, on the flat of the "
-             "shaft.", "Set screws of the weight", killer=True),
+        Step(
+            "shaker.mount.tighten",
+            "mount",
+            "Tighten the nuts cross-wise until the washers just begin to press into "
+            "the wood. Mark each nut and bolt with a line of paint.",
+            "Tighten cross-wise",
+            more="Wait a day and tighten again: wood gives way. A broken paint line later shows a nut that moved.",
+        ),
+        Step(
+            "shaker.mount.weight",
+            "mount",
+            "Tighten both set screws of the weight, thread-locked, on the flat of the shaft.",
+            "Set screws of the weight",
+            killer=True,
+        ),
         Step("shaker.mount.cover", "mount", "Put the cover on and tighten all its screws.", "Cover on", killer=True),
     ]
     if sized.control == "speed controller":
-        steps.append(Step("shaker.mount.controller", "mount", "Fasten the speed controller so that its trimmer can be "
-                          "reached from the service door, with the guard shut.", "Controller within reach"))
+        steps.append(
+            Step(
+                "shaker.mount.controller",
+                "mount",
+                "Fasten the speed controller so that its trimmer can be "
+                "reached from the service door, with the guard shut.",
+                "Controller within reach",
+            )
+        )
     return tuple(steps)
 
 
@@ -205,16 +292,16 @@ def winding_reading(toy: ShakerMotor, sized: Sized) -> Reading:
     between = f"{held}:1 and {held}:2"
     motor = toy.motor
     if motor and motor.resistance:
-        return Reading("Resistance of the winding, less the leads", between, 0.8 * motor.resistance.low,
-                       1.2 * motor.resistance.high, "Ω", "Turn the shaft a little and measure again; worn or dirty "
-                       "brushes read high, a shorted winding reads low.",
-                       "ohms range, shaft held, mean of four positions; subtract what the leads read when touched")
-    upper = winding_upper_ohm(voltage_V=toy.voltage.low, current_A=toy.current.low)
-    return Reading("Resistance of the winding, less the leads", between, 0.0, upper, "Ω",
-                   "Turn the shaft a little and measure again. Still above: open winding or brushes; no more than the "
-                   "touched leads read: a short.",
-                   "ohms range; above what the leads read when touched together. Only bounded: the winding's own "
-                   "resistance is not known")
+        return Reading(
+            WHAT,
+            between,
+            0.8 * motor.resistance.low,
+            1.2 * motor.resistance.high,
+            "Ω",
+            "Turn the shaft a little and measure again; worn or dirty brushes read high, a shorted winding reads low.",
+            "ohms range, shaft held, mean of four positions; subtract what the leads read when touched",
+        )
+    return bounded_winding(toy, held)
 
 
 def power_steps(toy: ShakerMotor, sized: Sized) -> tuple[Step, ...]:
@@ -222,15 +309,33 @@ def power_steps(toy: ShakerMotor, sized: Sized) -> tuple[Step, ...]:
     held = sized.ids["load"]
     bench = sized.load.design_current_A / 2
     return (
-        Step("shaker.dead.winding", "dead-checks", f"Measure {held}:1 to {held}:2 with one lead of the motor off.",
-             "Resistance of the winding", record=winding_reading(toy, sized)),
-        Step("shaker.dead.cover", "dead-checks", "The cover is on and all its screws are tight.", "Cover on", killer=True),
-        Step("shaker.first.bench", "first-power", "With a bench supply (skip this without one): feed the motor alone, "
-             f"current limit {show.amps(bench)}, voltage from 0 V slowly up until the weight turns over. Cover on.",
-             "Bench supply from 0 V",
-             record=Reading("Voltage at which it turns over", f"{held}:1 and {held}:2", 0.0, sized.load.voltage_V, "V",
-                            "Stop at the limit: never raise it to get past a fault.", "bench supply's meter"),
-             more=f"The limit of {show.amps(bench)} is half of the full current. Heavy weights may ask for more."),
+        Step(
+            "shaker.dead.winding",
+            "dead-checks",
+            f"Measure {held}:1 to {held}:2 with one lead of the motor off.",
+            "Resistance of the winding",
+            record=winding_reading(toy, sized),
+        ),
+        Step(
+            "shaker.dead.cover", "dead-checks", "The cover is on and all its screws are tight.", "Cover on", killer=True
+        ),
+        Step(
+            "shaker.first.bench",
+            "first-power",
+            "With a bench supply (skip this without one): feed the motor alone, "
+            f"current limit {show.amps(bench)}, voltage from 0 V slowly up until the weight turns over. Cover on.",
+            "Bench supply from 0 V",
+            record=Reading(
+                "Voltage at which it turns over",
+                f"{held}:1 and {held}:2",
+                0.0,
+                sized.load.voltage_V,
+                "V",
+                "Stop at the limit: never raise it to get past a fault.",
+                "bench supply's meter",
+            ),
+            more=f"The limit of {show.amps(bench)} is half of the full current. Heavy weights may ask for more.",
+        ),
     )
 
 
@@ -238,12 +343,21 @@ def tune_steps(sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
     """From the lowest setting upward to a sway, in small steps."""
     if dial is None:
         return (
-            Step("shaker.tune.first", "tune", "Hands out, guard shut. Run it for one second at full strength.",
-                 "One second at full", killer=True),
-            Step("shaker.tune.sway", "tune", "Judge it: a sideways sway, not a vibration; nothing rattles.",
-                 "Sway, not vibration",
-                 more="Too strong: this control cannot lower it. Fit a smaller weight, or use a PWM port or a "
-                 "trimmer-set controller."),
+            Step(
+                "shaker.tune.first",
+                "tune",
+                "Hands out, guard shut. Run it for one second at full strength.",
+                "One second at full",
+                killer=True,
+            ),
+            Step(
+                "shaker.tune.sway",
+                "tune",
+                "Judge it: a sideways sway, not a vibration; nothing rattles.",
+                "Sway, not vibration",
+                more="Too strong: this control cannot lower it. Fit a smaller weight, or use a PWM port or a "
+                "trimmer-set controller.",
+            ),
         )
     outside = (
         "Hands out and guard shut at each power-on."
@@ -252,24 +366,52 @@ def tune_steps(sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
         "where nothing moves within reach."
     )
     top = 100.0 if dial.unit == "%" else 360.0
-    turns = Reading("Setting at which it turns over", f"from {dial.lowest}", 0.0, top, dial.unit,
-                    "Write what the setting shows.")
+    turns = Reading(
+        "Setting at which it turns over", f"from {dial.lowest}", 0.0, top, dial.unit, "Write what the setting shows."
+    )
     left = Reading("Setting as left", f"from {dial.lowest}", 0.0, top, dial.unit, "Write what the setting shows.")
     return (
-        Step("shaker.tune.lowest", "tune", f"{dial.to_lowest} Power on from outside. It stays still.", "Lowest setting",
-             killer=True, more=outside),
-        Step("shaker.tune.first", "tune", f"Start the toy from the game's test. {dial.smallest_step} Wait three "
-                                          f"seconds "
-             "each time.", "First small step", more="A buzz before it turns over is normal. A manual test of an output "
-             "may ignore the limit that was set: use the game's test, not a test of the bare output."),
-        Step("shaker.tune.turns", "tune", "Go on by the same small steps until the weight just turns over. Write the "
-             "setting down.", "Where it turns over", record=turns),
-        Step("shaker.tune.sway", "tune", "Go on by small steps until the cabinet sways sideways: a sway, not a "
-             "vibration. Stop well before everything rattles.", "Up to a gentle sway",
-             more="In doubt, one step back. Strength can be added any day; cracked solder cannot be taken back."),
-        Step("shaker.tune.repeat", "tune", "Switch it off and on five times. It turns over every time.",
-             "Five starts", more="It hums once: one small step up, then five starts again."),
-        Step("shaker.tune.left", "tune", "Write the as-left setting down.", "As-left setting", record=left, killer=True),
+        Step(
+            "shaker.tune.lowest",
+            "tune",
+            f"{dial.to_lowest} Power on from outside. It stays still.",
+            "Lowest setting",
+            killer=True,
+            more=outside,
+        ),
+        Step(
+            "shaker.tune.first",
+            "tune",
+            f"Start the toy from the game's test. {dial.smallest_step} Wait three seconds each time.",
+            "First small step",
+            more="A buzz before it turns over is normal. A manual test of an output "
+            "may ignore the limit that was set: use the game's test, not a test of the bare output.",
+        ),
+        Step(
+            "shaker.tune.turns",
+            "tune",
+            "Go on by the same small steps until the weight just turns over. Write the setting down.",
+            "Where it turns over",
+            record=turns,
+        ),
+        Step(
+            "shaker.tune.sway",
+            "tune",
+            "Go on by small steps until the cabinet sways sideways: a sway, not a "
+            "vibration. Stop well before everything rattles.",
+            "Up to a gentle sway",
+            more="In doubt, one step back. Strength can be added any day; cracked solder cannot be taken back.",
+        ),
+        Step(
+            "shaker.tune.repeat",
+            "tune",
+            "Switch it off and on five times. It turns over every time.",
+            "Five starts",
+            more="It hums once: one small step up, then five starts again.",
+        ),
+        Step(
+            "shaker.tune.left", "tune", "Write the as-left setting down.", "As-left setting", record=left, killer=True
+        ),
     )
 
 
@@ -282,19 +424,41 @@ def steps(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
         *power_steps(shaker, sized),
         Step("shaker.before.clear", "before-tuning", "Nothing loose lies in or on the cabinet.", "Nothing loose"),
         *tune_steps(sized, dial),
-        Step("shaker.play.sway", "play", "Play three games. You feel the sway in the palms and do not hear it in the "
-             "service door.", "Play three games"),
-        Step("shaker.play.nudge", "play", "Watch the game's nudge reading while the shaker runs: the sway must not "
-             "register as a nudge.", "No false nudge", more="It does: lower the shaker first, then raise the "
-             "threshold of the nudge sensor."),
-        Step("shaker.after.look", "after-play", "After 1 h and again after 10 h of play: cover off, set screws of the "
-             "weight tight, paint lines unbroken, connectors seated.", "Look after 1 h and 10 h"),
+        Step(
+            "shaker.play.sway",
+            "play",
+            "Play three games. You feel the sway in the palms and do not hear it in the service door.",
+            "Play three games",
+        ),
+        Step(
+            "shaker.play.nudge",
+            "play",
+            "Watch the game's nudge reading while the shaker runs: the sway must not register as a nudge.",
+            "No false nudge",
+            more="It does: lower the shaker first, then raise the threshold of the nudge sensor.",
+        ),
+        Step(
+            "shaker.after.look",
+            "after-play",
+            "After 1 h and again after 10 h of play: cover off, set screws of the "
+            "weight tight, paint lines unbroken, connectors seated.",
+            "Look after 1 h and 10 h",
+        ),
         Step("shaker.after.retighten", "after-play", "Tighten the mounting nuts again.", "Tighten again"),
-        Step("shaker.after.setting", "after-play", "Look at the setting again after some hours of play. Lower it "
-                                                   "rather "
-             "than raise it.", "Lower rather than raise"),
-        Step("shaker.yearly.wear", "yearly", "Look at brushes, bearings, set screws, nuts and the cable where it bends."
-             + lower.rstrip() + " Tune again from zero if the strength has changed.", "Yearly look"),
+        Step(
+            "shaker.after.setting",
+            "after-play",
+            "Look at the setting again after some hours of play. Lower it rather than raise it.",
+            "Lower rather than raise",
+        ),
+        Step(
+            "shaker.yearly.wear",
+            "yearly",
+            "Look at brushes, bearings, set screws, nuts and the cable where it bends."
+            + lower.rstrip()
+            + " Tune again from zero if the strength has changed.",
+            "Yearly look",
+        ),
     )
 
 
@@ -315,9 +479,11 @@ def tuning_notes(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[str, 
 
 def play_notes(toy: ToyFields, sized: Sized) -> tuple[str, ...]:
     """What to know before playing."""
-    effect = {"real": "The game drives the real shaker and plays no sampled sound of it.",
-              "sound": "The game plays a sampled sound; the shaker itself stays off.",
-              "both": "The game drives the shaker and plays a sampled sound as well."}[toy.play.effect]
+    effect = {
+        "real": "The game drives the real shaker and plays no sampled sound of it.",
+        "sound": "The game plays a sampled sound; the shaker itself stays off.",
+        "both": "The game drives the shaker and plays a sampled sound as well.",
+    }[toy.play.effect]
     loud = ("It counts as loud: it is silenced after hours.",) if toy.play.loud else ()
     return (effect, *loud)
 
@@ -329,18 +495,36 @@ def troubles(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[Trouble, 
     held, fuse = sized.ids["load"], sized.ids.get("fuse", "the fuse")
     setting = "the setting" if dial else "the voltage"
     return (
-        Trouble("Hums and never turns over", f"{setting} too low, weight blocked, or stiff bearings",
-                "turn the weight by hand, plug out", "turns freely a whole turn"),
-        Trouble("Turns, but weaker than it was", "brushes worn, or a joint that has become loose",
-                f"resistance {winding.between}, plug out", show.span(winding.low, winding.high, "Ω")),
-        Trouble(f"{fuse} opens at the start", "weight blocked, a wire pinched, or a fuse of the wrong rating",
-                f"current of {held} while it runs at full strength on a bench supply",
-                show.span(sized.load.lowest_current_A, sized.load.design_current_A, "A")),
-        Trouble("Rattles somewhere in the cabinet", "strength too high, or a loose part near it",
-                "lower the setting until it stops, then search with a hand outside", "no rattle at the as-left "
-                                                            "setting"),
-        Trouble("Screen flickers, or the computer restarts", "voltage drop in a shared lead",
-                f"voltage at {sized.supply_id} while it starts", f"{show.volts(sized.supply_low_V)} or more"),
+        Trouble(
+            "Hums and never turns over",
+            f"{setting} too low, weight blocked, or stiff bearings",
+            "turn the weight by hand, plug out",
+            "turns freely a whole turn",
+        ),
+        Trouble(
+            "Turns, but weaker than it was",
+            "brushes worn, or a joint that has become loose",
+            f"resistance {winding.between}, plug out",
+            show.span(winding.low, winding.high, "Ω"),
+        ),
+        Trouble(
+            f"{fuse} opens at the start",
+            "weight blocked, a wire pinched, or a fuse of the wrong rating",
+            f"current of {held} while it runs at full strength on a bench supply",
+            show.span(sized.load.lowest_current_A, sized.load.design_current_A, "A"),
+        ),
+        Trouble(
+            "Rattles somewhere in the cabinet",
+            "strength too high, or a loose part near it",
+            "lower the setting until it stops, then search with a hand outside",
+            "no rattle at the as-left setting",
+        ),
+        Trouble(
+            "Screen flickers, or the computer restarts",
+            "voltage drop in a shared lead",
+            f"voltage at {sized.supply_id} while it starts",
+            f"{show.volts(sized.supply_low_V)} or more",
+        ),
     )
 
 
@@ -349,12 +533,17 @@ def findings(toy: ToyFields, sized: Sized, path: tuple[str, ...]) -> tuple[Findi
     if cast(ShakerMotor, toy).cover:
         return ()
     return (
-        Finding("cover-missing", Level.MUST,
-                f"{sized.name} has no cover round its weight: a hand, hair or a cable can be drawn in, and a weight "
-                f"that "
-                "comes loose flies out.",
-                "cover: yes", "Build a closed cover round the weight before it is powered, then write cover: yes.",
-                (*path, "cover"), sized.slug),
+        Finding(
+            "cover-missing",
+            Level.MUST,
+            f"{sized.name} has no cover round its weight: a hand, hair or a cable can be drawn in, and a weight "
+            f"that "
+            "comes loose flies out.",
+            "cover: yes",
+            "Build a closed cover round the weight before it is powered, then write cover: yes.",
+            (*path, "cover"),
+            sized.slug,
+        ),
     )
 
 

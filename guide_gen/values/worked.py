@@ -66,7 +66,9 @@ class Formula:
     source: str
 
 
-def worked(symbol: str, unit: str, formula: str, letters: Mapping[str, tuple[str, str]], source: str) -> Callable[[F], F]:
+def worked(
+    symbol: str, unit: str, formula: str, letters: Mapping[str, tuple[str, str]], source: str
+) -> Callable[[F], F]:
     """Attach a formula's text to the function that computes it.
 
     letters: letter in the text -> (argument's name, unit). A house test evaluates the text against the function.
@@ -74,7 +76,9 @@ def worked(symbol: str, unit: str, formula: str, letters: Mapping[str, tuple[str
 
     def attach(function: F) -> F:
         function.formula = Formula(  # type: ignore[attr-defined]
-            symbol, unit, formula,
+            symbol,
+            unit,
+            formula,
             {letter: argument for letter, (argument, _) in letters.items()},
             {letter: unit_of for letter, (_, unit_of) in letters.items()},
             source,
@@ -85,15 +89,30 @@ def worked(symbol: str, unit: str, formula: str, letters: Mapping[str, tuple[str
 
 
 def work(
-    function: Callable[..., float], id: str, name: str, *, sentence: str = "",
-    bases: Mapping[str, Basis] | None = None, **arguments: float,
+    function: Callable[..., float],
+    id: str,
+    name: str,
+    *,
+    sentence: str = "",
+    bases: Mapping[str, Basis] | None = None,
+    **arguments: float,
 ) -> Worked:
     """Call a `worked` function and keep how it was done."""
     data: Formula = function.formula  # type: ignore[attr-defined]
     numbers = {letter: arguments[argument] for letter, argument in data.letters.items()}
     return Worked(
-        id, name, Shape.FORMULA, data.symbol, function(**arguments), data.unit, data.text, data.source,
-        sentence, numbers, data.units, dict(bases or {}),
+        id,
+        name,
+        Shape.FORMULA,
+        data.symbol,
+        function(**arguments),
+        data.unit,
+        data.text,
+        data.source,
+        sentence,
+        numbers,
+        data.units,
+        dict(bases or {}),
     )
 
 

@@ -1,0 +1,28 @@
+"""What a meter shows across a motor's winding."""
+
+from guide_gen.formulas.motor import winding_upper_ohm
+from guide_gen.model.fields import ToyFields
+from guide_gen.model.guide import Reading
+
+WHAT = "Resistance of the winding, less the leads"
+
+
+def bounded_winding(toy: ToyFields, held: str) -> Reading:
+    """Without data of the motor the winding is only bounded: above the touched leads, below V / I.
+
+    held: designator of the motor.
+    """
+    upper = winding_upper_ohm(voltage_V=toy.voltage.low, current_A=toy.current.low)
+    return Reading(
+        WHAT,
+        f"{held}:1 and {held}:2",
+        0.0,
+        upper,
+        "Ω",
+        "Turn the shaft a little and measure again. Still above: open winding or brushes; no more than the touched "
+        "leads "
+        "read: a short.",
+        "ohms range; above what the leads read when touched together. Only bounded: the winding's own resistance is "
+        "not "
+        "known",
+    )
