@@ -1,0 +1,366 @@
+"""A blower or fan: moves air, at the player's face or through the cabinet."""
+
+from typing import Literal, cast
+
+from guide_gen.model.bolting import bolt_steps
+from guide_gen.model.circuit import PartKind
+from guide_gen.model.fields import ToyFields, key
+from guide_gen.model.finding import Finding, Level
+from guide_gen.model.guide import Advice, Caution, Introduction, Reading, Step, Trouble, Word
+from guide_gen.model.kind import Dial, Kind
+from guide_gen.model.plan import Section, Sized
+from guide_gen.model.winding import bounded_winding
+from guide_gen.values import show
+
+RUNNING_SPREAD = 0.15  # how far a fan's current may lie from its figure in another duct; this project, an estimate
+CHOPPED = ("pwm port", "speed controller")
+
+
+class BlowerFan(ToyFields):
+    """A blower or fan."""
+
+    kind: Literal["blower fan"] = key("what it is", example="blower fan", ask="choose one of the kinds")
+    motor_type: Literal["brushed", "brushless"] = key(
+        "brushed, or brushless (with its own electronics)",
+        example="brushed",
+        ask="look at the label or the data sheet: two leads and a motor that hums when turned by hand is brushed; "
+        "a fan with electronics, or with three or four leads, is brushless",
+    )
+
+
+def brushed(toy: ToyFields) -> bool:
+    """Whether a meter sees its winding."""
+    return cast(BlowerFan, toy).motor_type == "brushed"
+
+
+def introduction(toy: ToyFields, sized: Sized) -> Introduction:
+    """What it is and is for."""
+    return Introduction(
+        sentence="A blower that moves air: a gust at the player, or wind for an effect.",
+        meant_for="Bursts of air during play, into the open.",
+        not_for="Not for cooling a supply or a board: a game switches it off. Not for use without guards on both "
+        "sides.",
+        who="Someone who can crimp, read a drawing and use a multimeter. Mains work: a licensed or competent person "
+        "only.",
+        tools=("crimping tool", "multimeter", "drill", "eye protection"),
+    )
+
+
+def cautions(toy: ToyFields, sized: Sized) -> tuple[Caution, ...]:
+    """Cautions of a blower."""
+    found = [
+        Caution(
+            "blades",
+            Word.WARNING,
+            "Turning blades catch fingers, hair and cables.",
+            "They cut and break.",
+            ("Guard both sides before power.", "Tie hair and cables back.", "Plug out before a guard comes off."),
+            grouped=True,
+            before=("blower.first.run",),
+        ),
+        Caution(
+            "blocked",
+            Word.CAUTION,
+            "A blocked outlet or a stuck rotor overheats the motor.",
+            "The winding smokes; the fuse protects the wire, not the motor.",
+            ("Keep inlet and outlet free.", "Pull the plug when it hums and does not turn."),
+            before=("blower.first.run",),
+        ),
+        Caution(
+            "ingest",
+            Word.NOTICE,
+            "Wood dust and loose cables are drawn in.",
+            "The blower jams and heats.",
+            ("Vacuum the cabinet.", "Tie cables; fit a filter where there is dust."),
+            before=("blower.mount.inlet",),
+        ),
+        Caution(
+            "no-air",
+            Word.NOTICE,
+            "The game switches this blower off.",
+            "What it was meant to cool overheats.",
+            ("Never use it as the cooling of a supply or a board.",),
+            before=("blower.mount.place",),
+        ),
+    ]
+    if not brushed(toy) and sized.control in CHOPPED:
+        found.append(
+            Caution(
+                "chop",
+                Word.NOTICE,
+                "PWM chops the supply of the fan's own electronics.",
+                "The fan stutters and dies.",
+                ("Use an on/off port, or the fan's own control lead.",),
+                before=("wire",),
+            )
+        )
+    return tuple(found)
+
+
+def mounting(toy: ToyFields, sized: Sized) -> Section:
+    """Where, which way round and why."""
+    place = f"This build has it in the {toy.mount.place}." if toy.mount.place else ""
+    return Section(
+        (place,) if place else (),
+        (
+            Advice(
+                "The outlet points at the player, past glass and rails.", "Air that meets an edge turns into noise."
+            ),
+            Advice(
+                "Inlet and outlet free by at least the width of the outlet.",
+                "A blocked blower heats and gives no wind.",
+            ),
+            Advice("Guards on both sides, fixed with screws.", "A hand finds the inlet from behind."),
+            Advice(
+                "Through-bolts, wide washers and locking nuts, soft washers under the feet.",
+                "It does not shake loose and does not hum through the wood.",
+            ),
+            Advice("Not in line with wood dust or loose cables.", "Whatever is loose is drawn in."),
+        ),
+    )
+
+
+def running_reading(sized: Sized) -> Reading:
+    """Current while it runs in its place."""
+    low = (1 - RUNNING_SPREAD) * sized.load.lowest_current_A
+    high = (1 + RUNNING_SPREAD) * sized.load.design_current_A
+    fuse = sized.ids.get("fuse", sized.supply_id)
+    return Reading(
+        "Running current",
+        f"at {fuse}, with a clamp meter, or on a bench supply",
+        low,
+        high,
+        "A",
+        "Above: blocked, stiff or the wrong voltage. Below: a loose joint. Plug out and look.",
+        "clamp meter for DC round the feed wire; or feed it from a bench supply and read its meter",
+    )
+
+
+def dead_step(toy: ToyFields, sized: Sized) -> Step:
+    """What a meter shows across a winding, or across the fan's own electronics."""
+    held = sized.ids["load"]
+    if brushed(toy):
+        return Step(
+            "blower.dead.winding",
+            "dead-checks",
+            f"Measure {held}:1 to {held}:2 with one lead of the motor off.",
+            "Resistance of the winding",
+            record=bounded_winding(toy, held),
+        )
+    return Step(
+        "blower.dead.leads",
+        "dead-checks",
+        f"The fan's plus lead is on {held}:1 and its minus lead on {held}:2.",
+        "Plus and minus of the fan",
+        killer=True,
+        more="A fan with electronics can die at once when they are swapped. A meter tells nothing across it.",
+    )
+
+
+def tune_steps(toy: ToyFields, dial: Dial | None) -> tuple[Step, ...]:
+    """Full strength first for a fan; a dial lowers it."""
+    if dial is None:
+        return (
+            Step(
+                "blower.tune.aim",
+                "tune",
+                "Plug out. Turn the outlet until the air meets the player, not the glass.",
+                "Aim the air",
+                more="On and off is all this control can do: distance and direction set the strength.",
+            ),
+            Step("blower.tune.quiet", "tune", "Run it for a minute: no rattle, no rubbing.", "A minute without rattle"),
+        )
+    top = 100.0 if dial.unit == "%" else 360.0
+    return (
+        Step(
+            "blower.tune.lowest",
+            "tune",
+            f"{dial.to_lowest} Power on from outside. It stays still.",
+            "Lowest setting",
+            killer=True,
+        ),
+        Step(
+            "blower.tune.turns",
+            "tune",
+            f"{dial.smallest_step} Go on until the fan just starts to turn. Write the setting down.",
+            "Where it turns",
+            record=Reading(
+                "Setting at which it starts",
+                f"from {dial.lowest}",
+                0.0,
+                top,
+                dial.unit,
+                "Write what the setting shows.",
+            ),
+        ),
+        Step(
+            "blower.tune.left",
+            "tune",
+            "Go on by small steps until the gust is felt and the noise does not disturb. "
+            "Write the as-left setting down.",
+            "As-left setting",
+            record=Reading(
+                "Setting as left", f"from {dial.lowest}", 0.0, top, dial.unit, "Write what the setting shows."
+            ),
+            killer=True,
+        ),
+        Step("blower.tune.repeat", "tune", "Switch it off and on five times. It starts every time.", "Five starts"),
+    )
+
+
+def steps(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
+    """All steps that belong to a blower."""
+    return (
+        Step(
+            "blower.mount.place",
+            "mount",
+            "Hold the blower in its place and point its outlet at the player.",
+            "Find its place",
+        ),
+        Step(
+            "blower.mount.inlet",
+            "mount",
+            "Look that inlet and outlet are free by at least the width of the outlet.",
+            "Inlet and outlet free",
+        ),
+        Step("blower.mount.mark", "mount", "Mark the holes through its feet.", "Mark the holes"),
+        *bolt_steps("blower", sized.mounting, sized.units),
+        Step(
+            "blower.mount.guard", "mount", "Fit guards on both sides, with screws.", "Guards on both sides", killer=True
+        ),
+        Step(
+            "blower.mount.turn",
+            "mount",
+            "Turn the rotor by hand with a stick: it turns freely and touches nothing.",
+            "Turn the rotor",
+        ),
+        dead_step(toy, sized),
+        Step("blower.dead.guards", "dead-checks", "The guards are on, both sides.", "Guards on", killer=True),
+        Step(
+            "blower.first.run",
+            "first-power",
+            "Run it for three seconds. It turns at once, without a smell.",
+            "Three seconds",
+        ),
+        Step(
+            "blower.first.current",
+            "first-power",
+            "Read the current while it runs.",
+            "Running current",
+            record=running_reading(sized),
+        ),
+        *tune_steps(toy, dial),
+        Step(
+            "blower.play.gust",
+            "play",
+            "Play three games. The gust comes when it should, and stops.",
+            "Play three games",
+        ),
+        Step("blower.play.quiet", "play", "Listen with the door shut: nothing rattles or hums.", "Nothing rattles"),
+        Step(
+            "blower.after.look",
+            "after-play",
+            "After 1 h and again after 10 h of play: nuts tight, guards tight, no "
+            "dust "
+            "at the inlet, nothing too hot to hold.",
+            "Look after 1 h and 10 h",
+        ),
+        Step(
+            "blower.yearly.clean",
+            "yearly",
+            "Brush blades and inlet clean. Look at the cable where it bends, and at "
+            "the "
+            "fuse: the same rating as before.",
+            "Clean it",
+        ),
+    )
+
+
+def tuning_notes(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[str, ...]:
+    """What to know before tuning."""
+    if dial is None:
+        return ("There is no setting: on is full strength. What can be tuned is where the air goes.",)
+    return ("Begin at the lowest end and go up. A fan needs more to start than to keep turning.",)
+
+
+def play_notes(toy: ToyFields, sized: Sized) -> tuple[str, ...]:
+    """What to know before playing."""
+    effect = {
+        "real": "The game drives the real blower.",
+        "sound": "The game plays a sampled sound; the blower stays off.",
+        "both": "The game drives the blower and plays a sampled sound as well.",
+    }[toy.play.effect]
+    loud = ("It counts as loud: it is silenced after hours.",) if toy.play.loud else ()
+    return (effect, *loud)
+
+
+def troubles(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[Trouble, ...]:
+    """Symptoms of a blower."""
+    running = running_reading(sized)
+    held, fuse = sized.ids["load"], sized.ids.get("fuse", "The fuse")
+    return (
+        Trouble(
+            "Hums and does not turn",
+            "rotor stuck, or voltage too low",
+            "turn the rotor with a stick, plug out",
+            "turns freely",
+        ),
+        Trouble(
+            "Little air",
+            "blocked, dirty, or turning the wrong way",
+            f"polarity at {held}:1 and {held}:2",
+            f"plus at {held}:1",
+        ),
+        Trouble(
+            f"{fuse} opens",
+            "rotor stuck, a pinched wire, or a fuse of the wrong rating",
+            running.between,
+            show.span(running.low, running.high, "A"),
+        ),
+        Trouble(
+            "Stutters",
+            "PWM on a fan with electronics, or a loose joint",
+            "how the port is set up",
+            "on/off" if sized.control not in CHOPPED else "steady at full strength",
+        ),
+    )
+
+
+def findings(toy: ToyFields, sized: Sized, path: tuple[str, ...]) -> tuple[Finding, ...]:
+    """A fan with electronics must not be chopped."""
+    if brushed(toy) or sized.control not in CHOPPED:
+        return ()
+    return (
+        Finding(
+            "fan-chopped",
+            Level.MUST,
+            f"{sized.name} has its own electronics, and its supply is chopped by PWM: it stutters and dies.",
+            "an on/off port, or always on",
+            "Put it on an on/off port, or use the fan's own control lead.",
+            (*path, "control", "type"),
+            sized.slug,
+        ),
+    )
+
+
+KIND = Kind(
+    word="blower fan",
+    title="Blower fan",
+    slug="blower",
+    fields=BlowerFan,
+    part=PartKind.FAN,
+    brushed=brushed,
+    introduction=introduction,
+    cautions=cautions,
+    mounting=mounting,
+    steps=steps,
+    tuning_notes=tuning_notes,
+    play_notes=play_notes,
+    troubles=troubles,
+    emergency=(
+        "Smoke, a smell of burning or a glowing wire: pull the plug, keep clear, and look for the cause cold.",
+        "Something is caught in the blades: pull the plug, wait until they stand still, then free it.",
+        "It hums and does not turn: pull the plug within seconds; the winding heats fast.",
+    ),
+    findings=findings,
+)
