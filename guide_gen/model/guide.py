@@ -75,6 +75,7 @@ class Stage:
     """A stage of the work; a hold is a stage where everybody stops and confirms.
 
     section: the heading of the page that it stands under: mounting, wiring, checks, tuning, play, after.
+    opened: hands are inside the cabinet, so that the plug has to be out.
     """
 
     id: str
@@ -84,11 +85,12 @@ class Stage:
     hold: bool = False
     passes: str = ""
     fails: str = ""
+    opened: bool = False
 
 
 STAGES = (
-    Stage("mount", "Mount it", "mounting", "plug out of the wall; read, do, tick"),
-    Stage("wire", "Wire it", "wiring", "plug out of the wall; read, do, tick"),
+    Stage("mount", "Mount it", "mounting", "plug out of the wall; read, do, tick", opened=True),
+    Stage("wire", "Wire it", "wiring", "plug out of the wall; read, do, tick", opened=True),
     Stage("settings", "Set up board and game", "wiring", "computer on, toys' fuse out; read, do, tick"),
     Stage(
         "dead-checks",
@@ -98,17 +100,24 @@ STAGES = (
         True,
         "the one who measured.",
         "mend it, untick, start this hold again.",
+        opened=True,
     ),
-    Stage("first-power", "First power", "checks", "hands out, guard shut; read, do, tick"),
     Stage(
-        "before-tuning",
-        "Hold 2: before tuning",
+        "bench",
+        "First power, current-limited",
         "checks",
-        "plug out again; stop, then confirm all",
-        True,
-        "the one who will tune.",
-        "plug out, mend it, go back to hold 1.",
+        "a bench supply with a current limit; without one, skip this stage",
     ),
+    Stage(
+        "before-supply",
+        "Hold 2: before the cabinet's supply",
+        "checks",
+        "plug out; stop, then confirm all",
+        True,
+        "the one who will switch on.",
+        "mend it, go back to hold 1.",
+    ),
+    Stage("first-power", "First power on the cabinet's supply", "checks", "hands out, guard shut; read, do, tick"),
     Stage("tune", "Tune from zero upward", "tuning", "read, do, tick"),
     Stage(
         "before-closing",
@@ -120,8 +129,10 @@ STAGES = (
         "mend it before the door is shut.",
     ),
     Stage("play", "Try it in play", "play", "door shut, all guards on; play, look, tick"),
-    Stage("after-play", "After the first hours", "after", "plug out for every look inside; read, do, tick"),
-    Stage("yearly", "Once a year", "after", "plug out; read, do, tick"),
+    Stage(
+        "after-play", "After the first hours", "after", "plug out for every look inside; read, do, tick", opened=True
+    ),
+    Stage("yearly", "Once a year", "after", "plug out; read, do, tick", opened=True),
 )
 
 

@@ -51,8 +51,8 @@ EMERGENCY = Caution(
 
 
 def unplug_first() -> Caution:
-    """Before every stage that is worked with the plug out."""
-    stages = tuple(stage.id for stage in STAGES if stage.condition.startswith("plug out"))
+    """Before every stage in which hands are inside the cabinet."""
+    stages = tuple(stage.id for stage in STAGES if stage.opened)
     return Caution(
         "unplug-first",
         Word.WARNING,

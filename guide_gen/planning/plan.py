@@ -326,9 +326,9 @@ def toy_plan(
     dial = control.dial(toy.control)
     running = running_voltage(one, loop, cabling, choice.plan.size, low_V, high_V)
     all_steps = steps.in_order(
-        control.steps(toy.control, sized),
         steps.shared_steps(sized),
         kind.steps(toy, sized, dial),
+        control.steps(toy.control, sized),
         (steps.running_step(sized, *running),) if dial is None else (),
     )
     told = toy_cautions(build, one, sized)

@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from guide_gen.model.circuit import Circuit, Wire
 from guide_gen.model.guide import STAGES, Reading, Step
 from guide_gen.model.plan import Sized
+from guide_gen.published import tables
 from guide_gen.values import show
 
 CONTINUITY_OHM = 0.3  # what a hobby multimeter can tell from zero; common practice, no source
@@ -162,15 +163,18 @@ def load_side(sized: Sized) -> str:
 
 
 def run_reading(sized: Sized) -> Reading:
-    """A run is below what a meter can tell."""
+    """The longest of the toy's own power runs, computed; most are below what a hobby multimeter can tell."""
+    length_m = max(wire.length_m for wire in own_wires(sized.circuit))
+    computed = tables.resistance_ohm_per_m(sized.wire.size) * length_m
     return Reading(
         "Resistance of the worst run, less the leads",
         "both ends of each run",
         0.0,
-        CONTINUITY_OHM,
+        max(CONTINUITY_OHM, 1.5 * computed),
         "Ω",
         "A loose crimp or the wrong wire: mend it and measure again.",
-        "ohms range; subtract what the leads read when touched together",
+        f"ohms range; subtract what the leads read when touched together. Computed for the longest: "
+        f"{show.ohms(computed)}",
     )
 
 
@@ -232,15 +236,15 @@ def hold_steps(sized: Sized) -> tuple[Step, ...]:
     """Holds 2 and 3: confirm before tuning, confirm before the door is shut."""
     found = [
         Step(
-            "toy.before.dead",
-            "before-tuning",
-            "Plug out. Nothing got warm, nothing smells.",
-            "Nothing warm",
+            "toy.before.left",
+            "before-supply",
+            "Plug out. No tool, no measuring lead and no bench supply is connected any more.",
+            "Nothing left connected",
             killer=True,
         ),
         Step(
             "toy.before.guard",
-            "before-tuning",
+            "before-supply",
             "All guards and covers are on; the plug can be reached from where you will stand.",
             "Guards on, plug in reach",
             killer=True,

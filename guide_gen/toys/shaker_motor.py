@@ -144,7 +144,7 @@ def cautions(toy: ToyFields, sized: Sized) -> tuple[Caution, ...]:
             ),
             reason=pull_words(shaker),
             grouped=True,
-            before=("shaker.tune.first",),
+            before=("shaker.bench.turns", "shaker.tune.first"),
         ),
         Caution(
             "entangle",
@@ -320,10 +320,10 @@ def power_steps(toy: ShakerMotor, sized: Sized) -> tuple[Step, ...]:
             "shaker.dead.cover", "dead-checks", "The cover is on and all its screws are tight.", "Cover on", killer=True
         ),
         Step(
-            "shaker.first.bench",
-            "first-power",
-            "With a bench supply (skip this without one): feed the motor alone, "
-            f"current limit {show.amps(bench)}, voltage from 0 V slowly up until the weight turns over. Cover on.",
+            "shaker.bench.turns",
+            "bench",
+            "Cover on. Feed the motor alone, its fuse out: "
+            f"current limit {show.amps(bench)}, voltage from 0 V slowly up until the weight turns over.",
             "Bench supply from 0 V",
             record=Reading(
                 "Voltage at which it turns over",
@@ -331,7 +331,8 @@ def power_steps(toy: ShakerMotor, sized: Sized) -> tuple[Step, ...]:
                 0.0,
                 sized.load.voltage_V,
                 "V",
-                "Stop at the limit: never raise it to get past a fault.",
+                "At the limit and still not turning: blocked, or the wrong voltage. Never raise the limit to get past "
+                "a fault.",
                 "bench supply's meter",
             ),
             more=f"The limit of {show.amps(bench)} is half of the full current. Heavy weights may ask for more.",
@@ -418,11 +419,10 @@ def tune_steps(sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
 def steps(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
     """All steps that belong to a shaker motor."""
     shaker = cast(ShakerMotor, toy)
-    lower = f" {dial.to_lowest} " if dial else " "
     return (
         *mount_steps(sized),
         *power_steps(shaker, sized),
-        Step("shaker.before.clear", "before-tuning", "Nothing loose lies in or on the cabinet.", "Nothing loose"),
+        Step("shaker.before.clear", "before-supply", "Nothing loose lies in or on the cabinet.", "Nothing loose"),
         *tune_steps(sized, dial),
         Step(
             "shaker.play.sway",
@@ -454,9 +454,8 @@ def steps(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
         Step(
             "shaker.yearly.wear",
             "yearly",
-            "Look at brushes, bearings, set screws, nuts and the cable where it bends."
-            + lower.rstrip()
-            + " Tune again from zero if the strength has changed.",
+            "Look at brushes, bearings, set screws, nuts and the cable where it bends. If the strength has changed, "
+            "tune again from zero.",
             "Yearly look",
         ),
     )
