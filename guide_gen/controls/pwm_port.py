@@ -30,6 +30,7 @@ def dial(fields: ControlFields) -> Dial:
         unit="%",
         full="100 %",
         begin="0 %",
+        limit=100 * limit.high if limit else 100.0,
     )
 
 
@@ -86,7 +87,7 @@ def steps(fields: ControlFields, sized: Sized) -> tuple[Step, ...]:
         Step(
             "pwm-port.first.off",
             "first-power",
-            f"From outside, restart the board's computer. {sized.ids['load']} must stay still the whole time.",
+            f"From outside, plug in and restart the board's computer. {sized.ids['load']} must stay still the whole time.",
             "Still while starting",
             killer=True,
             more="If it moves, the port floats while the board starts: pull the plug, and add what the board's "

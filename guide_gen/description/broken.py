@@ -19,7 +19,8 @@ def yaml_broken(error: BrokenError, lines: Sequence[str], file: str) -> Finding:
 
 def _cause(error: BrokenError, lines: Sequence[str]) -> tuple[Mark, str, str, str]:
     """Place, what is wrong, what was expected, how to mend it."""
-    for look in (_tab, _text_block, _quote, _bracket, _first_sign, _colon, _no_colon, _dash, _whole_file, _line_up):
+    for look in (_tab, _text_block, _quote, _bracket, _first_sign, _line_start, _colon, _no_colon, _dash, _whole_file,
+                 _line_up):
         if found := look(error, lines):
             return found
     return (error.at, "from here on this cannot be read as YAML", "lines of key: value",
@@ -120,26 +121,50 @@ def _bracket(error: BrokenError, lines: Sequence[str]) -> _Cause:
     if sign in {"}", "]"} and "start any token" not in error.what:
         opener = "{" if sign == "}" else "["
         return (error.at, f"this {sign} closes nothing", f"one {sign} for each {opener}", f"take the {sign} away")
+    before = _line(lines, error.at.line)[: error.at.column].rstrip()
+    if before.endswith(("}", "]")) and "block mapping" in error.context:
+        return (error.at, f'"{shown(_without_comment(_rest(error.at, lines)) or sign, 30)}" stands behind the closing '
+                f"{before[-1]}", f"nothing behind {before[-1]}",
+                f"take it away, or move it in front of the {before[-1]}")
     return None
 
 
 def _first_sign(error: BrokenError, lines: Sequence[str]) -> _Cause:
-    rest = _without_comment(_rest(error.at, lines))
-    where = error.at
+    """A value that begins with a sign of YAML's own."""
+    where, before = error.at, _line(lines, error.at.line)[: error.at.column]
     if "alias" in error.context or "anchor" in error.context:
         where = error.opened or error.at
-        rest = _without_comment(_rest(where, lines))
-    elif not any(words in error.what for words in ("start any token", "node content")):
+    elif starred := re.search(r"[*!&]\S*\s+$", before):
+        where = Mark(error.at.line, starred.start())
+    elif not any(words in error.what for words in ("start any token", "node content", "mapping keys")):
         return None
-    sign = rest[:1]
-    bare = rest.lstrip(sign + " ").rstrip("}] ,")
+    return _cannot_begin(where, "a value", lines)
+
+
+def _line_start(error: BrokenError, lines: Sequence[str]) -> _Cause:
+    """A line that begins with a sign of YAML's own where a key belongs."""
+    number = error.at.line
+    if "simple key" in error.context and error.opened:
+        number = error.opened.line
+    elif "directive" not in error.context:
+        return None
+    line = _line(lines, number)
+    where = Mark(number, _indent(line))
+    return None if re.match(r"\s*([\w:#]|$)", line) else _cannot_begin(where, "a line", lines)
+
+
+def _cannot_begin(where: Mark, what: str, lines: Sequence[str]) -> _Cause:
+    rest = _without_comment(_rest(where, lines))
+    sign, bare = rest[:1], rest.lstrip(rest[:1] + " ").rstrip("}] ,")
     if sign == "%" and re.fullmatch(r"[\d.]+", bare):
         mend = f'write "{bare} %"'
     elif sign == "@":
         mend = f'write {_quoted(rest)} in quotes, or "{shown(bare)}"'
+    elif what == "a line":
+        mend = f'take the "{sign}" away'
     else:
         mend = f"write {_quoted(rest)} in quotes, or begin with a letter or a digit"
-    return where, f'a value cannot begin with "{sign}"', "a letter or a digit, or quotes round the text", mend
+    return where, f'{what} cannot begin with "{sign}"', "a letter or a digit, or quotes round the text", mend
 
 
 def _colon(error: BrokenError, lines: Sequence[str]) -> _Cause:
@@ -152,6 +177,9 @@ def _colon(error: BrokenError, lines: Sequence[str]) -> _Cause:
         return (error.at, f'a colon with a space behind it stands inside the value of "{first[1]}"',
                 "quotes round such a text", f"write {first[1]}: {_quoted(text)}")
     above = _above(error.at.line, lines)
+    if bare := re.match(r"\s*([a-z_]+):? ?([{\[].*)", line):
+        return (Mark(error.at.line, bare.end(1)), f'no colon and space stand behind "{bare[1]}"',
+                "key, colon, space, value", f'write "{shown(f"{bare[1]}: {_without_comment(bare[2])}")}"')
     return _unfinished(above, lines) or _too_far_in(error.at.line, above, lines)
 
 

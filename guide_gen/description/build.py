@@ -10,6 +10,7 @@ from pydantic_core import CoreSchema, core_schema
 
 from guide_gen.controls import controls
 from guide_gen.model.fields import (
+    CabinetAir,
     ControlFields,
     Count,
     Factor,
@@ -60,7 +61,7 @@ class Wiring(Section):
     sizes: Literal["mm2", "AWG"] | None = key("mm2 or AWG", example="mm2", chosen="as the family has them")
     insulation: Temperature = key("temperature rating of the wire's insulation, as printed on it", example="70 °C",
                                   default="70 °C", source="common practice, no source: plain PVC wire")
-    inside_temperature: Temperature = key("temperature inside the closed cabinet", example="40 °C", default="40 °C",
+    inside_temperature: CabinetAir = key("temperature inside the closed cabinet", example="40 °C", default="40 °C",
                                           source="this project: estimate")
     bundled_circuits: Count | None = key("circuits that are tied together and loaded at once", example="2",
                                          chosen="the number of feeds")
@@ -76,16 +77,24 @@ class Cabinet(Section):
     """The cabinet as a body."""
 
     mass: Mass | None = key("mass of the whole cabinet", example="95 kg (estimate)")
-    sideways_frequency: LowFrequency | None = key("frequency at which it sways when nudged", example="4.5 Hz (measured)")
+    sideways_frequency: LowFrequency | None = key("frequency at which it sways when nudged",
+                                                  example="4.5 Hz (measured)")
     damping: Percent | None = key("damping of that sway", example="6 % (measured)")
     floor: FloorFields = key("the panel that toys are bolted to", example="{material: plywood, thickness: 18 mm}",
                              default={}, source="this project")
 
 
-class Lead(Section):
-    """A shared lead."""
+class FuseBlock(Section):
+    """The lead from a supply to its fuses."""
 
-    run: Run | None = key("length of the lead", example="0.15 m")
+    run: Run = key("length of the lead", example="0.15 m", default="0.15 m", source="this project: estimate")
+    wire: Size | None = key("size of the lead", example="2.5 mm2", chosen="smallest size that carries what can flow")
+
+
+class BoardReturn(Section):
+    """A board's own 0 V lead."""
+
+    run: Run = key("length of the lead", example="0.6 m", default="0.5 m", source="this project: estimate")
     wire: Size | None = key("size of the lead", example="2.5 mm2", chosen="smallest size that carries what can flow")
 
 
@@ -101,8 +110,8 @@ class Supply(Section):
         "what it does when asked for too much", example="limits",
         ask="look it up in its data sheet under over-current protection; not known is an answer")
     earth_pin: YesNo | None = key("whether it has an earthed, three-wire mains plug", example="yes")
-    fuse_block: Lead = key("the lead from the supply to the fuses", example="{run: 0.15 m}",
-                           default={"run": "0.15 m"}, source="this project: estimate")
+    fuse_block: FuseBlock = key("the lead from the supply to the fuses", example="{run: 0.15 m}", default={},
+                                source="this project: estimate")
 
 
 class Board(Section):
@@ -116,12 +125,13 @@ class Board(Section):
                                       ask="read it in the board's data sheet")
     port_voltage: RatedVoltage = key("voltage that a port may switch", example="30 V",
                                      ask="read it in the board's data sheet")
-    pwm_frequency: Frequency | None = key("frequency of its PWM", example="200 Hz")
+    pwm_frequency: Frequency | None = key("frequency of its PWM; asked for once one of its ports is used with PWM",
+                                          example="200 Hz")
     switch_resistance: Resistance = key("resistance of one port's switch when on", example="10 mohm (datasheet)",
                                         default="10 mohm (estimate)", source="this project: estimate, 5 to 30 mohm")
     port_fuse: Holder | None = key("holder in each switched return", example="5 x 20 mm")
-    back: Lead = key("the board's own 0 V lead", example="{run: 0.6 m}", default={"run": "0.5 m"},
-                     source="this project: estimate", alias="return")
+    back: BoardReturn = key("the board's own 0 V lead", example="{run: 0.6 m}", default={},
+                            source="this project: estimate", alias="return")
     common_return: tuple[Slug, ...] = key("supplies whose 0 V are joined at this board", example="[main, high]",
                                           default=(), source="this project")
 

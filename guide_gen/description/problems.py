@@ -4,8 +4,9 @@ What only follows from another problem is not told.
 """
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from difflib import get_close_matches
+from itertools import islice
 from typing import Any
 
 from pydantic import ValidationError
@@ -18,7 +19,7 @@ from guide_gen.description.wording import Path, problem, shown, these
 from guide_gen.model.fields import Section
 from guide_gen.model.finding import Finding
 from guide_gen.values.grammar import either
-from guide_gen.values.reading import BRANCH, shape_of
+from guide_gen.values.reading import BRANCH, QuantityReading, shape_of
 
 MOST = 200  # problems told of one file; mending these comes first anyway
 _CODES = {
@@ -47,13 +48,13 @@ def judge(written: Written) -> tuple[Build | None, tuple[Finding, ...]]:
              for error in errors[:MOST] if error.kind == "extra_forbidden"}
     found = [each for error in errors[:MOST] if (each := _finding(error, written))
              and not (error.kind == "missing" and error.path in meant)]
-    found += reference_problems(written)
-    problems = _sorted([*written.problems, *_first_of_each(found, written)])
+    found += islice(reference_problems(written), MOST)
+    problems = _sorted([*(_asking(each, written) for each in written.problems), *_first_of_each(found, written)])
     return (None if problems else build_model().model_validate(written.data)), problems
 
 
 def _sorted(problems: Iterable[Finding]) -> tuple[Finding, ...]:
-    return tuple(sorted(problems, key=lambda each: (each.where, each.code, each.message)))[:MOST]
+    return tuple(sorted(problems, key=lambda each: each.where))[:MOST]
 
 
 def _first_of_each(found: list[Finding], written: Written) -> Iterator[Finding]:
@@ -91,12 +92,12 @@ def _errors(model: type[Section], data: Any, at: Path) -> list[_Error]:
         errors = []
         for each in invalid.errors(include_url=False):
             steps = [str(step) for step in each["loc"] if not str(step).startswith(BRANCH)]
-            is_key = bool(steps) and steps[-1] == "[key]"
+            is_key = steps[-1:] == ["[key]"] and each["type"] in _CODES
             relative = tuple(steps[:-1] if is_key else steps)
             kind = "[key]" if is_key else each["type"]
             error = _Error(kind, at + relative, each["input"], each.get("ctx", {}))
             errors.append(error)
-            if kind in _CHOICE_ERRORS and isinstance(error.given, Mapping):
+            if kind in _CHOICE_ERRORS and isinstance(error.given, Mapping) and len(errors) < MOST:
                 errors += _whatever_it_is(_choice(model, data, relative), error.given, error.path)
         return errors
     return []
@@ -134,7 +135,9 @@ def _finding(error: _Error, written: Written) -> Finding | None:
     if error.kind in _CODES or error.kind == "[key]":
         code = error.kind if error.kind in _CODES else "value-shape"
         at_key = error.kind == "[key]"
-        return _with_context(code, error, written.key_place(error.path) if at_key else where)
+        context = error.context
+        return problem(code, error.path, context["wrong"], context["expected"], context["mend"],
+                       written.key_place(error.path) if at_key else where, about=error.path[:-1] if at_key else None)
     if error.kind == "missing":
         return missing(error.path, written)
     if error.kind == "extra_forbidden":
@@ -146,24 +149,33 @@ def _finding(error: _Error, written: Written) -> Finding | None:
     return _wrong_shape(error, written)
 
 
-def _with_context(code: str, error: _Error, where: Any) -> Finding:
-    context = error.context
-    return problem(code, error.path, context["wrong"], context["expected"], context["mend"], where)
+def missing(path: Path, written: Written, words: list[str] | None = None) -> Finding:
+    """A key that is asked for and left out: the place of the map that lacks it, and how to find its value.
 
-
-def missing(path: Path, written: Written) -> Finding:
-    """A key that is asked for and left out: the place of the map that lacks it, and how to find its value."""
+    words: the choices, where they are more than the key itself says.
+    """
     field = shape.field_at(written.data, path)
     key, outer = path[-1], path[:-1]
     expected, mend = f'"{key}"', f'write "{key}:" and its value'
+    quantity = next((each for each in shape.at(written.data, outer) if isinstance(each, QuantityReading)), None)
+    if quantity:
+        expected, mend = quantity.wanted.sentence, f'write "{key}: {quantity.wanted.example}"'
     if field:
         example = shape.said(field, "example")
-        words = _words(shape.shapes_of(field))
+        words = words or _words(shape.shapes_of(field))
         expected = f'{field.description}, such as "{key}: {example}"'
         if words:
             expected = f"{field.description}: {either(words)}"
         mend = str(shape.said(field, "ask")) or f'write "{key}: {example}"'
     return problem("key-missing", path, f'"{key}" is missing', expected, mend, written.place(outer), about=outer)
+
+
+def _asking(found: Finding, written: Written) -> Finding:
+    """A key with nothing behind it: say what is asked for, as for a key that is missing."""
+    if found.code != "key-missing" or not shape.field_at(written.data, found.path):
+        return found
+    asked = missing(found.path, written)
+    return replace(found, expected=asked.expected, mend=f"{asked.mend}; or take the key away if it is not asked for")
 
 
 def _words(shapes: Iterable[shape.Shape]) -> list[str]:
@@ -212,7 +224,12 @@ def _wrong_word(path: Path, given: str, words: list[str], written: Written) -> F
     guess = near(given, words)
     mend = f'write "{guess}"' if guess else "choose one of them" if len(words) > 1 else f'write "{words[0]}"'
     wrong = f'"{shown(given)}" is not a word that is known here'
-    return problem("word-unknown", path, wrong, either(words), mend, written.place(path))
+    field = shape.field_at(written.data, path)
+    also = field is not None and any(isinstance(each, type) for each in shape.shapes_of(field))
+    example = str(shape.said(field, "example")) if field else ""
+    a_map = f"a map such as {example}" if example.startswith("{") else "a map of keys"
+    expected = either(words) + (f", or {a_map}" if also else "")
+    return problem("word-unknown", path, wrong, expected, mend, written.place(path))
 
 
 def _wrong_choice(error: _Error, written: Written) -> Finding | None:
@@ -225,7 +242,7 @@ def _wrong_choice(error: _Error, written: Written) -> Finding | None:
     if path in written.told:
         return None
     if word is None:
-        return missing(path, written)
+        return missing(path, written, list(choice.models))
     if not isinstance(word, str):
         return _wrong_shape(_Error("value-shape", path, word, {}), written)
     return _wrong_word(path, word, list(choice.models), written)
@@ -239,7 +256,8 @@ def _wrong_shape(error: _Error, written: Written) -> Finding:
     words = _words(here)
     key = error.path[-1] if error.path else ""
     if any(isinstance(each, shape.ListOf) for each in here):
-        wanted, mend = "a list", f'write "{key}: {example}"'
+        wanted, given = "a list", shown(error.given) if isinstance(error.given, str) else ""
+        mend = f'write "{key}: [{given}]"' if given else f'write "{key}: {example}"'
     elif words and not any(isinstance(each, type) for each in here):
         wanted, mend = "one word", f'write "{key}: {example}"' if example else f"choose {either(words)}"
     else:

@@ -1,6 +1,7 @@
 """What one part of a description says about another: names, the only supply, what the chosen table has."""
 
-from collections.abc import Iterator, Mapping
+import re
+from collections.abc import Iterable, Iterator, Mapping
 from difflib import get_close_matches
 from typing import Any
 
@@ -15,10 +16,10 @@ from guide_gen.values.grammar import UnreadableError, either, parse_quantity, pa
 from guide_gen.values.reading import QuantityReading, Scalar, slug_like
 
 
-def reference_problems(written: Written) -> list[Finding]:
+def reference_problems(written: Written) -> Iterator[Finding]:
     """The problems of names that lead nowhere, of names left out, and of words that the tables do not have."""
-    return [*_names(written), *_only_supply(written), *_nothing_described(written), *_same_name(written),
-            *_pwm_frequency(written), *_table(written)]
+    for look in (_names, _only_supply, _nothing_described, _same_name, _pwm_frequency, _table):
+        yield from look(written)
 
 
 def _maps(written: Written, key: str) -> Iterator[tuple[Path, Mapping[str, Any]]]:
@@ -28,45 +29,52 @@ def _maps(written: Written, key: str) -> Iterator[tuple[Path, Mapping[str, Any]]
         yield from (((key, slug), each) for slug, each in group.items() if isinstance(each, Mapping))
 
 
-def _described(written: Written, group: str) -> list[str]:
-    """The slugs under a key of the top, those included whose own description is wrong."""
-    return [path[1] for path in written.keys if len(path) == 2 and path[0] == group]
+def _described(written: Written, group: str) -> dict[str, None]:
+    """The slugs under a key of the top in order, those included whose own description is wrong."""
+    return {path[1]: None for path in written.keys if len(path) == 2 and path[0] == group}
+
+
+def _listed(known: Iterable[str]) -> str:
+    """The slugs for a message, a dozen at most."""
+    slugs = list(known)
+    return either(slugs) if len(slugs) <= 12 else f"{', '.join(slugs[:12])} or another of the {len(slugs)}"
 
 
 def _names(written: Written) -> Iterator[Finding]:
     """Supplies and boards that are referred to and described nowhere."""
+    supplies, boards = _described(written, "supplies"), _described(written, "boards")
     for path, toy in _maps(written, "toys"):
-        yield from _name(written, (*path, "supply"), toy.get("supply"), "supplies", "supply")
+        yield from _name(written, (*path, "supply"), toy.get("supply"), supplies, "supply")
         control = toy.get("control")
         if isinstance(control, Mapping):
-            yield from _name(written, (*path, "control", "board"), control.get("board"), "boards", "board")
+            yield from _name(written, (*path, "control", "board"), control.get("board"), boards, "board")
     for path, board in _maps(written, "boards"):
-        yield from _name(written, (*path, "supply"), board.get("supply"), "supplies", "supply")
+        yield from _name(written, (*path, "supply"), board.get("supply"), supplies, "supply")
         joined = board.get("common_return")
         if not isinstance(joined, list):
             continue
         for number, slug in enumerate(joined):
             here = (*path, "common_return", str(number))
-            yield from _name(written, here, slug, "supplies", "supply")
+            yield from _name(written, here, slug, supplies, "supply")
             if isinstance(slug, str) and slug in joined[:number]:
                 yield problem("name-twice", here, f'"{shown(slug)}" stands in this list twice', "each supply once",
                               "take one of them away", written.place(here))
 
 
-def _name(written: Written, path: Path, slug: Any, group: str, noun: str) -> Iterator[Finding]:
-    known = _described(written, group)
+def _name(written: Written, path: Path, slug: Any, known: Mapping[str, None], noun: str) -> Iterator[Finding]:
+    group = "supplies" if noun == "supply" else "boards"
     if not isinstance(slug, str) or slug in known:
         return
     if group in written.data and not isinstance(written.data[group], Mapping):
         return
     if (group,) in written.told or ((group,) not in written.keys and group == "supplies"):
         return
-    near = get_close_matches(slug_like(slug[:60]), known, 1, 0.6)
+    near = get_close_matches(slug_like(slug[:60]), list(known)[:200], 1, 0.6)
     if not known:
         expected = f"a {noun} that is described under {group}"
         mend = f"describe it under {group}, with this name as its key"
     else:
-        expected = either(known)
+        expected = _listed(known)
         mend = f'write "{near[0]}"' if near else f'describe "{shown(slug)}" under {group}, or name one that is there'
     yield problem("name-unknown", path, f'no {noun} "{shown(slug)}" is described', expected, mend, written.place(path))
 
@@ -82,7 +90,8 @@ def _only_supply(written: Written) -> Iterator[Finding]:
                 who = "this toy" if group == "toys" else "this board"
                 yield problem(
                     "key-missing", (*path, "supply"), f'"supply" is missing, and there are {len(known)} supplies',
-                    f"{words}: {either(known)}", f'write "supply: {known[0]}" under {who}, or another of them',
+                    f"{words}: {_listed(known)}",
+                    f'write "supply: {next(iter(known))}" under {who}, or another of them',
                     written.place(path), about=path)
 
 
@@ -142,6 +151,7 @@ def _table(written: Written) -> Iterator[Finding]:
         path = ("wiring", "sizes")
         yield problem("word-unknown", path, f"{name} has no sizes in {wiring['sizes']}", family.sizes_system,
                       f'write "{family.sizes_system}", or choose another ampacity_table', written.place(path))
+    yield from _bundle(written, wiring, family)
     insulation = _insulation_degC(wiring)
     if insulation is None:
         return
@@ -149,14 +159,33 @@ def _table(written: Written) -> Iterator[Finding]:
         column = family.column_for(insulation)
     except NotInTable:
         path = ("wiring", "insulation")
-        columns = either([f"{each:g} °C" for each in family.insulation_degC])
         yield problem("word-unknown", path, f'{name} has no column for insulation of "{shown(_text(wiring))}"',
-                      f"{columns} or more",
+                      f"{min(family.insulation_degC):g} °C or more",
                       "read the temperature printed on the wire; take better wire or another table",
                       written.place(path))
         return
     for where, text in _wire_sizes(written.data, [build_model()], ()):
         yield from _wire_size(written, where, text, family, column)
+
+
+def _bundle(written: Written, wiring: Mapping[str, Any], family: Family) -> Iterator[Finding]:
+    """More circuits in a bundle than the chosen family has a factor for."""
+    stated = wiring.get("bundled_circuits")
+    if stated is not None and not (isinstance(stated, str) and re.fullmatch("[0-9]{1,3}", stated)):
+        return
+    circuits = int(stated) if stated is not None else len(_described(written, "toys"))
+    try:
+        family.bundle_factor(max(1, circuits))
+    except NotInTable:
+        path = ("wiring", "bundled_circuits")
+        wrong = f"{family.name} has no factor for {circuits} bundled circuits"
+        if stated is None:
+            yield problem("key-missing", path, wrong + ", one for each toy", "bundled_circuits, at most 20",
+                          "write how many circuits are tied together in the largest bundle",
+                          written.place(path[:-1]), about=path[:-1])
+        else:
+            yield problem("word-unknown", path, wrong, "at most 20",
+                          "tie them in smaller bundles, apart from each other", written.place(path))
 
 
 def _text(wiring: Mapping[str, Any]) -> str:

@@ -12,16 +12,18 @@ _WIDEST = 160
 
 def sentence(finding: Finding) -> str:
     """What is wrong, what was expected and how to mend it, in one line."""
-    parts = [finding.message.rstrip("."), f"expected {finding.expected}" if finding.expected else "", finding.mend]
-    return "; ".join(part.rstrip(".") for part in parts if part) + "."
+    parts = [finding.message.rstrip("."), f"expected {finding.expected}" if finding.expected else ""]
+    said = "; ".join(part for part in parts if part)
+    joint = ". " if finding.mend[:1].isupper() else "; "
+    return joint.join(part.rstrip(".") for part in (said, finding.mend) if part) + "."
 
 
 def as_text(finding: Finding, source_lines: Sequence[str] | None = None) -> str:
     """One line that stands alone; with the file's lines also the line it is about, marked below."""
-    head = f"{finding.where}: {finding.level} [{finding.code}] {sentence(finding)}"
+    head = _visible(f"{finding.where}: {finding.level} [{finding.code}] {sentence(finding)}")
     if source_lines is None or not 0 < finding.where.line <= len(source_lines):
         return head
-    line = source_lines[finding.where.line - 1]
+    line = _visible(source_lines[finding.where.line - 1])
     if not line.strip() or finding.where.column > _WIDEST:
         return head
     start = finding.where.column - 1
@@ -50,6 +52,11 @@ def as_json(finding: Finding) -> Mapping[str, Any]:
     return entry | ({"toy": finding.toy} if finding.toy else {})
 
 
+def _visible(text: str) -> str:
+    """Text of a stranger for a terminal: signs that would steer it are shown as a replacement."""
+    return "".join(sign if sign.isprintable() or sign == "\t" else "\ufffd" for sign in text)
+
+
 def _data(text: str) -> str:
     return text.replace("%", "%25").replace("\r", "%0D").replace("\n", "%0A")
 
@@ -59,8 +66,10 @@ def _property(text: str) -> str:
 
 
 def _length(line: str, start: int) -> int:
-    """How many signs the marked thing has: a key, a quoted text, something in brackets, or a value."""
+    """How many signs the marked thing has: a key, a quoted text, something in brackets, tabs, or a value."""
     rest = line[start:]
+    if blank := re.match(r"\s+", rest):
+        return len(blank[0])
     if key := re.match(r"[\w-]+(?=\s*:(\s|$))", rest):
         return len(key[0])
     if quoted := re.match(r"\"[^\"]*\"|'[^']*'", rest):

@@ -93,8 +93,8 @@ class _Reader:
             mend = "write the value alone; nothing in a description is ever run"
             if text and re.fullmatch(r"![\w.]+", tag):
                 mend = f'write "{shown(f"{tag[1:]} {text}")}"'
-            self.tell("tag-refused", path, f'"{shown(tag)}" is a tag of YAML, and tags are not taken', "the value alone",
-                      mend, where)
+            self.tell("tag-refused", path, f'"{shown(tag)}" is a tag of YAML, and tags are not taken',
+                      "the value alone", mend, where)
         elif node.alias:
             self.tell("alias-refused", path, f'"*{shown(node.alias)}" repeats something by an alias of YAML, '
                       "and aliases are not taken", "the value itself", "write the value out again", where)
@@ -196,9 +196,9 @@ class _Reader:
             signs = list(line)
             for begin, end in self.scalars.get(number, ()):
                 signs[begin:end] = "x" * len(signs[begin:end])
-            match = re.search(r"\S.*?(?<=\s)#", "".join(signs))
-            if match and re.match(r"\w", line[match.end():]):
-                cut = match.end() - 1
+            match = re.search(r"(?<=\s)#", "".join(signs))
+            cut = match.start() if match else 0
+            if match and line[:cut].strip() and re.match(r"\w", line[cut + 1: cut + 2]):
                 self.comment(line[:cut], line[cut:].rstrip(), by_line.get(number + 1, ()),
                              Place(self.written.file, number + 1, cut + 1))
 

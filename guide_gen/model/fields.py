@@ -73,6 +73,8 @@ Run = Annotated[Quantity, read_quantity("length", "m", 0.01, 30.48, example="1.8
 Thickness = Annotated[Quantity, read_quantity("length", "mm", 1e-4, 0.2, example="18 mm")]
 Mass = Annotated[Quantity, read_quantity("mass", "kg", 0.001, 1000.0, example="95 kg", ranged=True)]
 Temperature = Annotated[Quantity, read_quantity("temperature", "°C", -40.0, 250.0, example="40 °C", zero=True)]
+# Up to the last point that is known of a fuse in warm air.
+CabinetAir = Annotated[Quantity, read_quantity("temperature", "°C", -40.0, 85.0, example="40 °C", zero=True)]
 Percent = Annotated[Quantity, read_quantity("share", "%", 0.0, 1.0, example="12 %", zero=True)]
 Factor = Annotated[float, read_number("1.5", 1.0, 5.0)]
 Count = Annotated[int, read_number("16", 1, 512)]

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from guide_gen.model.circuit import Circuit, Part, PartKind, Wire
 from guide_gen.model.fields import ControlFields, ToyFields
 from guide_gen.model.finding import Finding
-from guide_gen.model.guide import Caution, Introduction, Setting, Step, Trouble
+from guide_gen.model.guide import Caution, Introduction, Reading, Setting, Step, Trouble
 from guide_gen.model.plan import Section, Sized
 
 
@@ -104,7 +104,8 @@ class Dial:
     """How the strength of a toy is set.
 
     lowest: the words for its lowest end. to_lowest: the order to bring it there.
-    smallest_step: the order to raise it a little. unit: of the as-left value. full: where full strength is.
+    smallest_step: the order to raise it a little. unit: of the as-left value. limit: the highest setting of this build.
+    full: where full strength is.
     """
 
     lowest: str
@@ -113,6 +114,12 @@ class Dial:
     unit: str
     full: str
     begin: str
+    limit: float | None = None
+
+    def reading(self, what: str) -> Reading:
+        """A setting to write down; only a limit of the build bounds it."""
+        outside = "Write what the setting shows." if self.limit is None else "Go back below the limit of this build."
+        return Reading(what, f"from {self.lowest}", None, self.limit, self.unit, outside)
 
 
 @dataclass(frozen=True)

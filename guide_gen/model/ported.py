@@ -40,7 +40,7 @@ def port_name_settings(sized: Sized, mode: str) -> tuple[Setting, ...]:
 
 def full_strength_troubles_value(sized: Sized) -> str:
     """Voltage to expect across the toy at full strength."""
-    low = sized.supply_low_V - sized.wire.drop_V
+    low = max(0.0, sized.supply_low_V - sized.wire.drop_V)
     return f"{low:.1f} to {sized.supply_high_V:.1f} V"
 
 

@@ -263,13 +263,15 @@ def reading_json(reading: Reading) -> Json:
 
 def step_json(step: Step) -> Json:
     """A step; record: the reading to write down."""
-    return {
-        "id": step.id,
-        "stage": step.stage,
-        "text": step.text,
-        "killer": step.killer,
-        "record": reading_json(step.record) if step.record else None,
-    }
+    return present(
+        {
+            "id": step.id,
+            "stage": step.stage,
+            "text": step.text,
+            "killer": step.killer,
+            "record": reading_json(step.record) if step.record else None,
+        }
+    )
 
 
 def worked_json(worked: Iterable[Worked]) -> list[Json]:

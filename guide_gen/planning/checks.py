@@ -1,6 +1,7 @@
 """Electrical checks: what a plan says about the build that it was made from."""
 
 from collections.abc import Iterable, Mapping
+from math import ceil, floor, log10
 
 from guide_gen.controls.speed_controller import SpeedControllerFields
 from guide_gen.description.build import Board, Build, Supply
@@ -19,12 +20,19 @@ from guide_gen.values.quantity import Basis, Quantity
 Path = tuple[str, ...]
 
 
+def rounded_up(value: float) -> float:
+    """A value in three digits that is still enough: a mend must not propose a little too little."""
+    step = 10.0 ** (floor(log10(value)) - 2)
+    return ceil(value / step - 1e-9) * step
+
+
 def fuse_findings(toy: ToyFields, sized: Sized, continuous_A: float, board: Board | None, path: Path) -> list[Finding]:
     """Is there a fuse at the source, and is it large enough, small enough and made for this voltage?"""
     fuse, slug = sized.fuse, sized.slug
     here = (*path, "feed", "fuse")
     if fuse.rating_A is None:
-        return [missing_fuse(toy, sized, here), *return_only(toy, sized, board, here)]
+        elsewhere = return_only(toy, sized, board, here) if isinstance(toy.feed.fuse, str) else []
+        return [missing_fuse(toy, sized, here), *elsewhere]
     found = []
     rating = fuse.rating_A
     if not reaches(rating, fuse.needed_A):
@@ -130,6 +138,7 @@ def return_only(toy: ToyFields, sized: Sized, board: Board | None, here: Path) -
 def fuse_voltage(sized: Sized, here: Path) -> list[Finding]:
     """A fuse must be able to break this DC voltage."""
     fuse = sized.fuse
+    here = (*here, "dc_voltage")
     if fuse.voltage_V is None:
         return [
             Finding(
@@ -188,16 +197,21 @@ def wire_findings(
             )
         )
     if fuse.rating_A is not None and not carries_fuse(cabling, plan.size, fuse):
+        cap = cabling.fuse_cap_A(plan.size)
+        if cap is not None and reaches(plan.ampacity_A, least_behind_A(fuse)):
+            lack = f"by {cabling.family.name} may have no fuse above {show.amps(cap)}, whatever it carries"
+        else:
+            lack = (
+                f"may carry {show.amps(plan.ampacity_A)} here and would have to carry "
+                f"{show.amps(least_behind_A(fuse))}"
+            )
         found.append(
             Finding(
                 "fuse-above-wire",
                 Level.MUST,
-                f"{fuse.id} is {show.amps(fuse.rating_A)}; behind it stands {plan.size.shown}, which may carry "
-                f"{show.amps(plan.ampacity_A)} here and would have to carry {show.amps(least_behind_A(fuse))}: the "
-                f"wire "
-                f"burns "
-                "before the fuse opens.",
-                f"a wire that carries {show.amps(least_behind_A(fuse))}, or a smaller fuse",
+                f"{fuse.id} is {show.amps(fuse.rating_A)}; behind it stands {plan.size.shown}, which {lack}: the wire "
+                "can burn before the fuse opens.",
+                f"a wire that may stand behind {show.amps(fuse.rating_A)}, or a smaller fuse",
                 size_for(
                     "fuse",
                     "Use a fuse series that opens nearer to its rating, fewer bundled circuits, or a smaller load.",
@@ -360,18 +374,22 @@ def suppressor_findings(toy: ToyFields, sized: Sized, *, brushed: bool, chopped:
     inside = isinstance(toy.control, SpeedControllerFields) and (
         toy.control.controller.suppressor or toy.control.controller.reverses
     )
-    nowhere = plan.type in ("none", "not needed") or (plan.type == "in the controller" and not inside)
+    on_port = sized.control in ("pwm port", "on/off port")
+    nowhere = (
+        plan.type in ("none", "not needed")
+        or (plan.type == "in the controller" and not inside)
+        or (plan.type == "on the board" and not on_port)
+    )
     if nowhere:
-        what = "diode " if not chopped else "fast or Schottky diode "
+        what = "diode" if not chopped else "fast or Schottky diode"
         found.append(
             Finding(
                 "suppressor-missing",
                 Level.MUST,
-                f"Nothing takes the kickback of {sized.name}: each switch-off drives the port or controller beyond its "
-                f"voltage "
-                "until it fails.",
+                f"Nothing takes the kickback of {sized.name}: each switch-off drives whatever switches it beyond its "
+                "voltage until it fails.",
                 "a diode across the toy, band to plus",
-                f"Fit a {what}across it: leave suppressor out and it is chosen.",
+                f"Fit a {what} across it: leave suppressor out and it is chosen.",
                 here,
                 sized.slug,
             )
@@ -426,6 +444,13 @@ def lead_finding(lead: SharedLead, what: str, path: Path, bare_m: float | None) 
     if lead.fits:
         return []
     long = bare_m is not None and lead.length_m > bare_m
+    thicker = "Take a thicker wire, or leave its size out: then it is chosen."
+    if lead.stated:
+        mend = f"{thicker[:-1]}; or keep it within 175 mm (7 in)." if long else thicker
+    elif long:
+        mend = "Shorten it to 175 mm (7 in), share the load between supplies, or fuse it at the supply."
+    else:
+        mend = "Share the load between supplies or boards, bundle fewer circuits, or take better insulation."
     return [
         Finding(
             "fuse-missing" if bare_m is not None else "wire-too-thin",
@@ -435,14 +460,11 @@ def lead_finding(lead: SharedLead, what: str, path: Path, bare_m: float | None) 
             + (
                 ": it is longer than 175 mm (7 in), so only the supply's own limit bounds it."
                 if long
-                else ": no fuse protects it at its source."
+                else ": that much can flow in it before the fuses open."
             ),
             f"a lead that carries {show.amps(lead.needed_A)}",
-            ("Keep it within 175 mm (7 in), " if long else "")
-            + "Take a thicker wire, or leave it out: then it is chosen."
-            if lead.stated
-            else "Shorten it to 175 mm (7 in), share the load between supplies, or fuse it at the supply.",
-            path,
+            mend,
+            (*path, "wire" if lead.stated else "run"),
         )
     ]
 
@@ -458,7 +480,7 @@ def supply_findings(supply: Supply, slug: str, demand_A: float) -> list[Finding]
                 Level.MUST,
                 f"All toys on {slug} together draw up to {show.amps(demand_A)}; it gives {show.amps(rated)}.",
                 f"at most {show.amps(0.8 * rated)}",
-                f"Take a supply for {show.amps(demand_A / 0.8)} or more, or split the toys.",
+                f"Take a supply for {show.amps(rounded_up(demand_A / 0.8))} or more, or split the toys.",
                 path,
             )
         ]
@@ -471,7 +493,7 @@ def supply_findings(supply: Supply, slug: str, demand_A: float) -> list[Finding]
                 f"fifth "
                 f"is left.",
                 f"at most {show.amps(0.8 * rated)}",
-                f"Take a supply for {show.amps(demand_A / 0.8)} or more.",
+                f"Take a supply for {show.amps(rounded_up(demand_A / 0.8))} or more.",
                 path,
             )
         ]

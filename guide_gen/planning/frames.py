@@ -1,16 +1,17 @@
 """What stands round each load before a control joins it up: supply, fuse, board, and the shared leads."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from guide_gen.controls.pwm_port import PwmPortFields
 from guide_gen.controls.speed_controller import SpeedControllerFields
 from guide_gen.description.build import Build
 from guide_gen.model.circuit import Part, PartKind, Wire
 from guide_gen.model.kind import Frame
-from guide_gen.model.plan import Suppression
+from guide_gen.model.plan import FusePlan, Suppression
 from guide_gen.planning.drafts import Draft, home_of
 from guide_gen.planning.wires import SharedLead
 from guide_gen.published import tables
+from guide_gen.published.tables import rule
 from guide_gen.values import show
 from guide_gen.values.quantity import WireSize
 
@@ -46,7 +47,7 @@ def supply_part(build: Build, slug: str, id: str) -> Part:
         f"{show.volts(supply.voltage.middle)} DC",
         ("+", "0V"),
         (show.amps(supply.current.low), *limit),
-        name=slug,
+        name=slug.capitalize(),
     )
 
 
@@ -96,27 +97,21 @@ def port_words(build: Build, one: Draft) -> tuple[str, ...]:
     return ("on/off",)
 
 
-def input_fuse_words(one: Draft) -> str:
+def input_fuse(one: Draft) -> FusePlan | None:
     """The fuse of a controller's input, where it has one of its own: the smallest of its series that is enough."""
     control = one.toy.control
     if not isinstance(control, SpeedControllerFields) or control.controller.input_from != "before the fuse":
-        return ""
-    rating = input_fuse_A(one)
-    return f"{show.amps(rating)}"
-
-
-def input_fuse_A(one: Draft) -> float:
-    """Smallest rating of the feed's series that carries the input's current with the usual margin."""
-    assert isinstance(one.toy.control, SpeedControllerFields)
-    holder = one.toy.feed.fuse.holder if not isinstance(one.toy.feed.fuse, str) else "blade"
-    need_A = 1.5 * one.toy.control.controller.input_current.high
-    series = tables.fuse_series(holder)
-    return next((rating for rating in series.ratings_A if rating >= need_A), series.ratings_A[-1])
+        return None
+    series = tables.fuse_series(one.fuse.series or "blade")
+    need_A = rule("fuse margin").value * control.controller.input_current.high
+    rating = next((rating for rating in series.ratings_A if rating >= need_A), series.ratings_A[-1])
+    return replace(one.fuse, id=f"F{one.number}B", rating_A=rating, series=series.holder, needed_A=need_A)
 
 
 def frame(build: Build, shared: Shared, one: Draft, suppression: Suppression) -> Frame:
     """Everything round one toy's load."""
     number, toy, colours = one.number, one.toy, build.wiring.colours
+    own = input_fuse(one)
     supply = supply_part(build, one.supply_slug, shared.supply_ids[one.supply_slug])
     fuse = None
     if one.fuse.rating_A is not None:
@@ -180,7 +175,7 @@ def frame(build: Build, shared: Shared, one: Draft, suppression: Suppression) ->
         back=colours.back,
         signal=colours.control,
         controller_id=f"A{len(build.boards) + number}",
-        input_fuse=input_fuse_words(one),
+        input_fuse=show.amps(own.rating_A) if own and own.rating_A else "",
     )
 
 

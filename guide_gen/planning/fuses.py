@@ -13,7 +13,7 @@ AT = "supply plus"
 
 def needed(current_A: float, wiring: Wiring) -> tuple[float, str, tuple[Worked, ...]]:
     """The rating needed, which rule governs it, and the working."""
-    air = min(wiring.inside_temperature.high, tables.fuse_temperature_points()[-1][0])
+    air = wiring.inside_temperature.high
     factor = formulas.temperature_factor(temperature_degC=air)
     by_margin = work(
         formulas.needed_by_margin_A,

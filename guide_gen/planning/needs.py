@@ -18,7 +18,7 @@ def toy_needs(toy: ToyFields, title: str, sized: Sized) -> tuple[Need, ...]:
     found = [
         Need(
             title,
-            f"{show.volts(sized.load.voltage_V)}, {show.quantity(sized.load.current)}",
+            f"{show.volts(sized.load.voltage_V)}, draws {show.quantity(sized.load.current)}",
             "1",
             cover,
             sized.ids["load"],
@@ -28,10 +28,10 @@ def toy_needs(toy: ToyFields, title: str, sized: Sized) -> tuple[Need, ...]:
         found.append(Need("Speed controller", f"{box.value}, with trimmer and isolated input", "1", "", box.id))
     if fuse.rating_A is not None:
         found += [
-            Need("Fuse holder", fuse.series, "1", "beside the supply", fuse.id),
+            Need("Fuse holder", f"for {fuse.series} fuses", "1", "beside the supply", fuse.id),
             Need(
                 "Fuse",
-                f"{fuse.series} {show.amps(fuse.rating_A)}" + (f", {fuse.speed}" if fuse.speed else ""),
+                f"{show.amps(fuse.rating_A)}, {fuse.series}" + (f", {fuse.speed}" if fuse.speed else ""),
                 "2",
                 "one is the spare",
                 fuse.id,

@@ -39,7 +39,7 @@ def plan(description: Description) -> Plan:
     build = description.build
     assert build is not None
     drafts = [draft(build, number, slug) for number, slug in enumerate(build.toys, start=1)]
-    cabling = cabling_of(build.wiring, sum(one.fuse.rating_A is not None for one in drafts) or len(drafts))
+    cabling = cabling_of(build.wiring, len(drafts))
     shared = shared_leads(build, drafts, cabling)
     taken = ports_taken(drafts)
     defaults = tuple(description.defaults())
@@ -76,6 +76,9 @@ def plan(description: Description) -> Plan:
     )
 
 
+LONGEST_BARE_M = rule("lead before the fuse").value
+
+
 # ---- what toys share ------------------------------------------------------------------------------------------------
 
 
@@ -85,9 +88,9 @@ def shared_leads(build: Build, drafts: Iterable[Draft], cabling: Cabling) -> fra
     supply_ids, board_ids, lead_ids, return_ids = frames.designators(build)
     leads, returns = {}, {}
     for slug, supply in build.supplies.items():
-        assert supply.fuse_block.run is not None
         length = supply.fuse_block.run.high
-        behind = [one.fuse for one in drafts if one.supply_slug == slug]
+        here = [one for one in drafts if one.supply_slug == slug]
+        behind = [fuse for one in here for fuse in (one.fuse, frames.input_fuse(one)) if fuse and fuse.rating_A]
         leads[slug] = wires.shared_lead(
             cabling,
             f"lead of {supply_ids[slug]}",
@@ -96,10 +99,9 @@ def shared_leads(build: Build, drafts: Iterable[Draft], cabling: Cabling) -> fra
             supply.fuse_block.wire,
             behind,
             limit_to_carry_A(supply),
-            length > rule("lead before the fuse").value * (1 + 1e-9),
+            bool(behind) and length > LONGEST_BARE_M * (1 + 1e-9),
         )
     for slug, board in build.boards.items():
-        assert board.back.run is not None
         here = [one for one in drafts if one.board_slug == slug]
         limit = sum(limit_to_carry_A(build.supplies[name]) for name in {one.supply_slug for one in here})
         unfused = any(one.fuse.rating_A is None for one in here)
@@ -176,7 +178,7 @@ def board_plan(build: Build, slug: str, drafts: Iterable[Draft], shared: frames.
         board.board_current.low,
         float(usable.result),
         (back,),
-        {one.port.port: one.slug for one in here if one.port},
+        {one.port.port: one.slug for one in reversed(here) if one.port},  # the first one written keeps it
         board.ports,
         (usable, *shared.returns[slug].worked),
     )
@@ -197,7 +199,7 @@ def shared_findings(
             shared.leads[slug],
             f"lead of {supplies[slug].id} before the fuses",
             ("supplies", slug, "fuse_block"),
-            rule("lead before the fuse").value,
+            LONGEST_BARE_M,
         )
     for slug, board in build.boards.items():
         found += checks.board_finding(board, slug, boards[slug].load_A, boards[slug].limit_A)
@@ -327,8 +329,8 @@ def toy_plan(
     running = running_voltage(one, loop, cabling, choice.plan.size, low_V, high_V)
     all_steps = steps.in_order(
         steps.shared_steps(sized),
-        kind.steps(toy, sized, dial),
         control.steps(toy.control, sized),
+        kind.steps(toy, sized, dial),
         (steps.running_step(sized, *running),) if dial is None else (),
     )
     told = toy_cautions(build, one, sized)
@@ -409,7 +411,7 @@ def missing_parts(toy: ToyFields, sized: Sized, path: tuple[str, ...]) -> Iterab
             (*path, "mount", "screw"),
             sized.slug,
         )
-    elif sized.mounting.length_mm is None:
+    elif sized.mounting.stack_mm is None:
         yield Finding(
             "not-worked-out",
             Level.NOTE,
@@ -417,6 +419,17 @@ def missing_parts(toy: ToyFields, sized: Sized, path: tuple[str, ...]) -> Iterab
             "cabinet: {floor: {thickness: 18 mm}}",
             "Measure the floor with a ruler and write its thickness under cabinet.",
             path,
+            sized.slug,
+        )
+    elif sized.mounting.length_mm is None:
+        yield Finding(
+            "not-worked-out",
+            Level.NOTE,
+            f"No screw {sized.mounting.screw} of {sized.name} is long enough for "
+            f"{show.millimetres(sized.mounting.stack_mm, sized.units)} of floor, bracket and washers.",
+            "a thinner stack, or a longer screw than the tables have",
+            "Look at floor thickness and bracket again, or take threaded rod.",
+            (*path, "mount"),
             sized.slug,
         )
 
@@ -470,8 +483,7 @@ def input_wire(cabling: Cabling, one: Draft) -> WireSize:
     """The thinnest wire for a controller's input that may stand behind its fuse."""
     if not isinstance(one.toy.control, SpeedControllerFields):
         return cabling.sizes()[0]
-    own = one.toy.control.controller.input_from == "before the fuse"
-    guard = replace(one.fuse, rating_A=frames.input_fuse_A(one), series=one.fuse.series or "blade") if own else one.fuse
+    guard = frames.input_fuse(one) or one.fuse
     return next((size for size in cabling.sizes() if wires.carries_fuse(cabling, size, guard)), cabling.sizes()[-1])
 
 

@@ -99,23 +99,20 @@ def suppression(
         return chosen_diode(current_A, highest_V, chopped)
     fields = stated if isinstance(stated, SuppressorFields) else None
     kind = fields.type if fields else str(stated)
-    if kind == "diode" and (fields is None or fields.reverse_voltage is None):
-        return chosen_diode(current_A, highest_V, chopped)
-    if fields and fields.reverse_voltage:
-        low, high = METER_V[""]
-        values = [show.volts(fields.reverse_voltage.low)]
-        if fields.forward_current:
-            values.append(show.amps(fields.forward_current.low))
-        _, _, working = needs(current_A, highest_V, chopped)
-        return Suppression(
-            kind,
-            f"{kind} {' '.join(values)}",
-            "",
-            "",
-            fields.reverse_voltage.low,
-            fields.forward_current.low if fields.forward_current else None,
-            fields.surge_current.low if fields.surge_current else None,
-            low,
-            high,
-        ), working
-    return Suppression(kind, kind), ()
+    reverse_V, forward_A, surge_A = values_of(fields)
+    if reverse_V is None and forward_A is None and surge_A is None:
+        return chosen_diode(current_A, highest_V, chopped) if kind == "diode" else (Suppression(kind, kind), ())
+    low, high = METER_V[""]
+    values = [show.volts(reverse_V)] if reverse_V is not None else []
+    values += [show.amps(forward_A)] if forward_A is not None else []
+    _, _, working = needs(current_A, highest_V, chopped)
+    return Suppression(kind, " ".join([kind, *values]), "", "", reverse_V, forward_A, surge_A, low, high), working
+
+
+def values_of(fields: SuppressorFields | None) -> tuple[float | None, float | None, float | None]:
+    """Reverse voltage, forward current and surge current as stated; None for what is not."""
+    if fields is None:
+        return None, None, None
+    stated = (fields.reverse_voltage, fields.forward_current, fields.surge_current)
+    reverse, forward, surge = (None if one is None else one.low for one in stated)
+    return reverse, forward, surge

@@ -17,7 +17,7 @@ def values(toy: ToyFields, sized: Sized, control_title: str) -> tuple[Value, ...
         Value(
             "Wire",
             *split(sized.wire.size.shown),
-            f"run {show.metres(sized.wire.run_m, sized.units)}; drop {show.volts(sized.wire.drop_V)}, "
+            f"run {show.metres(sized.wire.run_m, sized.units)}; drop {show.volts(round(sized.wire.drop_V, 2))}, "
             f"{sized.wire.drop_percent:.1f} %",
         ),
         Value(

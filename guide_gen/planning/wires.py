@@ -97,11 +97,8 @@ def choose(cabling: Cabling, fuse: FusePlan, loop: Loop, stated: WireSize | None
 
     rules = TIES if drop_counts else TIES[:2]
     least = {name: next((size for size in sizes if meets(name, size)), None) for name in rules}
-    # A rule that no size meets is told as a finding; the others still choose.
-    asked = [size for size in least.values() if size is not None]
-    chosen = max(asked, key=sizes.index, default=sizes[-1])
-    if any(least[name] is None for name in rules if name != "drop"):
-        chosen = sizes[-1]
+    # A rule that no size meets is told as a finding; the thickest wire comes nearest to it.
+    chosen = max((size or sizes[-1] for size in least.values()), key=sizes.index)
     size = stated or chosen
     governed = "stated" if stated else governed_by(least, chosen, sizes[0])
     drop = loop.drop_V(cabling, size, fuse.resistance_ohm)
@@ -250,7 +247,7 @@ def voltage_at_toy(
     wire_ohm = loop.wire_ohm(cabling, size)
     most = wire_ohm + fuse_high_ohm + loop.contacts * contact.high + loop.switch_ohm
     least = wire_ohm + fuse_low_ohm + loop.contacts * contact.low + loop.switch_low_ohm
-    return low_V - loop.current_A * most, high_V - loop.lowest_A * least
+    return max(0.0, low_V - loop.current_A * most), high_V - loop.lowest_A * least
 
 
 @dataclass(frozen=True)
@@ -276,9 +273,23 @@ def shared_lead(
     limit_A: float,
     bare: bool,
 ) -> SharedLead:
-    """A lead before the fuses or a board's 0 V lead. bare: it must carry the supply's limit for ever."""
+    """A lead before the fuses or a board's 0 V lead. bare: it must carry the supply's limit for ever.
+
+    fuses: of the feeds that share it; without any and not bare, nothing is connected to it.
+    """
     rated = [fuse for fuse in fuses if fuse.rating_A is not None]
-    if bare or not rated:
+    if not bare and not rated:
+        working = Worked(
+            f"{id}.needed",
+            f"Ampacity that the {name} needs",
+            Shape.CHOICE,
+            "I_z",
+            0.0,
+            "A",
+            "no toy is connected to it",
+            "this project",
+        )
+    elif bare:
         working = Worked(
             f"{id}.needed",
             f"Ampacity that the {name} needs",

@@ -85,7 +85,8 @@ def across(sized: Sized) -> tuple[str, ...]:
         "in the controller": "The speed controller has the suppressor inside.",
         "not needed": "Nothing: the fan's own electronics take care of it.",
     }
-    return (where.get(sized.suppression.type, "Nothing."),)
+    stated = sized.suppression.type
+    return (where.get(stated, "Nothing." if stated == "none" else f"As described: {stated}."),)
 
 
 def control_path(circuit: Circuit) -> tuple[str, ...]:

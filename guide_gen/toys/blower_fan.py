@@ -57,7 +57,7 @@ def cautions(toy: ToyFields, sized: Sized) -> tuple[Caution, ...]:
             "They cut and break.",
             ("Guard both sides before power.", "Tie hair and cables back.", "Plug out before a guard comes off."),
             grouped=True,
-            before=("blower.bench.current", "blower.first.run"),
+            before=("blower.bench.current", "blower.first.run", "blower.tune.turns"),
         ),
         Caution(
             "blocked",
@@ -65,7 +65,7 @@ def cautions(toy: ToyFields, sized: Sized) -> tuple[Caution, ...]:
             "A blocked outlet or a stuck rotor overheats the motor.",
             "The winding smokes; the fuse protects the wire, not the motor.",
             ("Keep inlet and outlet free.", "Pull the plug when it hums and does not turn."),
-            before=("blower.bench.current", "blower.first.run"),
+            before=("blower.bench.current", "blower.first.run", "blower.tune.turns"),
         ),
         Caution(
             "ingest",
@@ -157,6 +157,20 @@ def dead_step(toy: ToyFields, sized: Sized) -> Step:
     )
 
 
+def first_steps(dial: Dial | None) -> tuple[Step, ...]:
+    """The first run, where it can only be at full strength; with a dial it is tuned from the lowest end upward."""
+    if dial is not None:
+        return ()
+    return (
+        Step(
+            "blower.first.run",
+            "first-power",
+            "Run it for three seconds. It turns at once, without a smell.",
+            "Three seconds",
+        ),
+    )
+
+
 def tune_steps(toy: ToyFields, dial: Dial | None) -> tuple[Step, ...]:
     """Full strength first for a fan; a dial lowers it."""
     if dial is None:
@@ -170,7 +184,6 @@ def tune_steps(toy: ToyFields, dial: Dial | None) -> tuple[Step, ...]:
             ),
             Step("blower.tune.quiet", "tune", "Run it for a minute: no rattle, no rubbing.", "A minute without rattle"),
         )
-    top = 100.0 if dial.unit == "%" else 360.0
     return (
         Step(
             "blower.tune.lowest",
@@ -184,14 +197,7 @@ def tune_steps(toy: ToyFields, dial: Dial | None) -> tuple[Step, ...]:
             "tune",
             f"{dial.smallest_step} Go on until the fan just starts to turn. Write the setting down.",
             "Where it turns",
-            record=Reading(
-                "Setting at which it starts",
-                f"from {dial.lowest}",
-                0.0,
-                top,
-                dial.unit,
-                "Write what the setting shows.",
-            ),
+            record=dial.reading("Setting at which it starts"),
         ),
         Step(
             "blower.tune.left",
@@ -199,9 +205,7 @@ def tune_steps(toy: ToyFields, dial: Dial | None) -> tuple[Step, ...]:
             "Go on by small steps until the gust is felt and the noise does not disturb. "
             "Write the as-left setting down.",
             "As-left setting",
-            record=Reading(
-                "Setting as left", f"from {dial.lowest}", 0.0, top, dial.unit, "Write what the setting shows."
-            ),
+            record=dial.reading("Setting as left"),
             killer=True,
         ),
         Step("blower.tune.repeat", "tune", "Switch it off and on five times. It starts every time.", "Five starts"),
@@ -245,12 +249,7 @@ def steps(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
             "Bench supply from 0 V",
             record=running_reading(sized),
         ),
-        Step(
-            "blower.first.run",
-            "first-power",
-            "Run it for three seconds. It turns at once, without a smell.",
-            "Three seconds",
-        ),
+        *first_steps(dial),
         *tune_steps(toy, dial),
         Step(
             "blower.play.gust",

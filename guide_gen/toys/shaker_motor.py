@@ -88,7 +88,7 @@ def unbalance_kg_m(toy: ShakerMotor) -> float | None:
     weight = toy.weight
     if weight is None:
         return None
-    if weight.scale:
+    if weight.scale and weight.scale.lowering.high <= weight.scale.raising.high:
         return scale_unbalance_kg_m(
             lever_m=weight.scale.lever.high,
             raising_kg=weight.scale.raising.high,
@@ -169,7 +169,7 @@ def cautions(toy: ToyFields, sized: Sized) -> tuple[Caution, ...]:
             "A blocked weight stops the motor while the current flows.",
             "The winding overheats and smokes; the fuse protects the wire, not the motor.",
             ("Pull the plug when it hums and does not turn.", "Free it before the next try."),
-            before=("shaker.tune.turns",),
+            before=("shaker.tune.turns" if sized.control in ("pwm port", "speed controller") else "shaker.tune.first",),
         ),
         Caution(
             "vibration-damage",
@@ -224,12 +224,9 @@ def mounting(toy: ToyFields, sized: Sized) -> PageSection:
                 "Then it is tuned with the guard shut and no hand near the weight.",
             )
         )
-    told = [
-        words
-        for words, given in (("shaft " + (mount.shaft or ""), mount.shaft), (mount.place or "", mount.place))
-        if given
-    ]
-    paragraphs = [f"This build has it {' and '.join(told)}."] if told else []
+    told = [f"shaft {mount.shaft}"] if mount.shaft else []
+    told += [f"in the {mount.place} of the floor"] if mount.place else []
+    paragraphs = [f"This build: {', '.join(told)}."] if told else []
     if mount.shaft not in (None, "front to back"):
         paragraphs.append(
             "Front to back would be better: another direction lifts or rocks the cabinet instead of swaying it."
@@ -366,11 +363,8 @@ def tune_steps(sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
         else "Hands out and guard shut at each power-on; or reach the trimmer from outside with an insulated tool, "
         "where nothing moves within reach."
     )
-    top = 100.0 if dial.unit == "%" else 360.0
-    turns = Reading(
-        "Setting at which it turns over", f"from {dial.lowest}", 0.0, top, dial.unit, "Write what the setting shows."
-    )
-    left = Reading("Setting as left", f"from {dial.lowest}", 0.0, top, dial.unit, "Write what the setting shows.")
+    turns = dial.reading("Setting at which it turns over")
+    left = dial.reading("Setting as left")
     return (
         Step(
             "shaker.tune.lowest",
@@ -528,10 +522,27 @@ def troubles(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[Trouble, 
 
 
 def findings(toy: ToyFields, sized: Sized, path: tuple[str, ...]) -> tuple[Finding, ...]:
-    """A turning weight must be covered."""
-    if cast(ShakerMotor, toy).cover:
-        return ()
+    """A turning weight must be covered; friction makes a scale read more while the arm is raised."""
+    shaker = cast(ShakerMotor, toy)
+    scale = shaker.weight.scale if shaker.weight else None
+    found = []
+    if scale and scale.lowering.high > scale.raising.high:
+        found.append(
+            Finding(
+                "not-worked-out",
+                Level.NOTE,
+                f"The weight of {sized.name} is not worked out: the scale read more while the arm was lowered than "
+                "while it was raised, and friction makes it the other way round.",
+                "lowering at or below raising",
+                "Measure again; perhaps the two readings are swapped.",
+                (*path, "weight", "scale", "lowering"),
+                sized.slug,
+            )
+        )
+    if shaker.cover:
+        return tuple(found)
     return (
+        *found,
         Finding(
             "cover-missing",
             Level.MUST,

@@ -314,7 +314,7 @@ def parse_number(text: str, example: str, low: float, high: float) -> float:
     shown = short(text)
     match = re.fullmatch(r"[+-]?\d+" if whole else _NUMBER, written)
     if not match:
-        return _refuse_number(written, sort, expected)
+        return _refuse_number(written, whole, expected)
     value = float(written)
     if not math.isfinite(value):
         raise UnreadableError("number-wrong", f'"{shown}" is not a number that can be reckoned with', expected,
@@ -328,13 +328,13 @@ def parse_number(text: str, example: str, low: float, high: float) -> float:
     return value
 
 
-def _refuse_number(written: str, sort: str, expected: str) -> NoReturn:
+def _refuse_number(written: str, whole: bool, expected: str) -> NoReturn:
     shown = short(written)
-    wrong = f'"{shown}" is not {sort} I can read'
-    if re.fullmatch(r"[+-]?\d+,\d+", written):
+    wrong = f'"{shown}" is not {"a whole number" if whole else "a number"} I can read'
+    if re.fullmatch(r"[+-]?\d+,\d+", written) and not whole:
         raise UnreadableError("number-wrong", f'"{shown}" can be read two ways', expected, _comma_mend(written))
-    if re.fullmatch(_NUMBER, written):
-        raise UnreadableError("number-wrong", wrong, expected, "write it without a point and without an exponent")
+    if whole and re.fullmatch(r"[+-]?[\d.,eE+-]+", written):
+        raise UnreadableError("number-wrong", wrong, expected, "write digits only, with no point, comma or exponent")
     if leading := re.fullmatch(rf"({_NUMBER})\s*([^\d\s].*)", written):
         mend = f'write "{short(leading[1])}" without anything behind it'
         raise UnreadableError("number-wrong", wrong, expected, mend)

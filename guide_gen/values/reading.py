@@ -10,7 +10,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
-from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler
+from pydantic import GetCoreSchemaHandler
 from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
 from guide_gen.values.grammar import (
@@ -79,7 +79,8 @@ class Scalar:
     def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
         return core_schema.no_info_plain_validator_function(text_only(self.read, self.expected))
 
-    def __get_pydantic_json_schema__(self, schema: CoreSchema, handler: GetJsonSchemaHandler) -> JsonSchema:
+    def json_schema(self) -> JsonSchema:
+        """What an editor may check."""
         return self.schema()
 
 
@@ -114,7 +115,8 @@ class QuantityReading:
             discriminator=lambda value: BRANCH + ("map" if isinstance(value, Mapping) else "line"),
         )
 
-    def __get_pydantic_json_schema__(self, schema: CoreSchema, handler: GetJsonSchemaHandler) -> JsonSchema:
+    def json_schema(self) -> JsonSchema:
+        """What an editor may check."""
         line = quantity_line(self.wanted)
         text = {"type": "string"}
         return {
@@ -148,9 +150,10 @@ def _joined(parts: Mapping[str, Any]) -> Quantity:
 
 
 def quantity_line(wanted: Expected) -> JsonSchema:
-    """JSON Schema of a quantity on one line. A bare number would have no unit, so it must be a string."""
+    """JSON Schema of a quantity on one line. A bare number would have no unit, so it is always a string."""
     known = DIMENSIONS[wanted.dimension].units
     spellings = [*known, *(other for other, unit in SAME.items() if unit in known)]
+    spellings += [spelling.replace("Ω", "\u2126") for spelling in spellings if "Ω" in spelling]  # the ohm sign
     units = "|".join(sorted((re.escape(unit).replace(r"\ ", " ") for unit in spellings), key=len, reverse=True))
     number = r"([+\-−]?([0-9]+(\.[0-9]+)?|\.[0-9]+)([eE][+\-]?[0-9]+)?|([0-9]+ +)?[0-9]+/[0-9]+)"
     start = rf"({number} *({units})? +to +)?" if wanted.ranged else ""

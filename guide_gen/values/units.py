@@ -119,7 +119,8 @@ def to_si(number: float, unit: str) -> float:
     Twelve digits are kept, so that 18 mm is 0.018 m and 104 °F is 40 °C.
     """
     factor, offset = _scale(unit)
-    return float(f"{number * factor + offset:.12g}")
+    value = float(f"{number * factor + offset:.12g}")
+    return round(value, 9) + 0.0 if offset else value
 
 
 def from_si(value: float, unit: str) -> float:

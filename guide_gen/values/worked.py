@@ -3,6 +3,7 @@
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
+from math import isinf
 from typing import Any, TypeVar
 
 from guide_gen.values.quantity import Basis
@@ -56,7 +57,11 @@ class Worked:
 
 @dataclass(frozen=True)
 class Formula:
-    """What a formula is besides its code: symbol, unit of the result, text, letters and source."""
+    """What a formula is besides its code: symbol, unit of the result, text, letters and source.
+
+    never: where the text has no value, as a condition of the same letters; the result is infinite there.
+    never_means: that in words, ``never`` or ``without end``.
+    """
 
     symbol: str
     unit: str
@@ -64,28 +69,70 @@ class Formula:
     letters: Mapping[str, str]
     units: Mapping[str, str]
     source: str
+    never: str = ""
+    never_means: str = ""
+
+
+@dataclass(frozen=True)
+class Procedure:
+    """A result that no single expression gives: what is done, in words. Else as `Formula`."""
+
+    symbol: str
+    unit: str
+    method: str
+    letters: Mapping[str, str]
+    units: Mapping[str, str]
+    source: str
+    never_means: str = "never"
+
+
+Letters = Mapping[str, tuple[str, str]]
+"""Letter in the text -> (argument's name, its unit)."""
 
 
 def worked(
-    symbol: str, unit: str, formula: str, letters: Mapping[str, tuple[str, str]], source: str
+    symbol: str,
+    unit: str,
+    formula: str,
+    letters: Letters,
+    source: str,
+    never: str = "",
+    never_means: str = "never",
 ) -> Callable[[F], F]:
     """Attach a formula's text to the function that computes it.
 
-    letters: letter in the text -> (argument's name, unit). A house test evaluates the text against the function.
+    A house test evaluates the text against the function, and `never` where the function gives infinity.
     """
 
     def attach(function: F) -> F:
         function.formula = Formula(  # type: ignore[attr-defined]
-            symbol,
-            unit,
-            formula,
-            {letter: argument for letter, (argument, _) in letters.items()},
-            {letter: unit_of for letter, (_, unit_of) in letters.items()},
-            source,
+            symbol, unit, formula, *_split(letters), source, never, never_means if never else ""
         )
         return function
 
     return attach
+
+
+def procedure(
+    symbol: str, unit: str, method: str, letters: Letters, source: str, never_means: str = "never"
+) -> Callable[[F], F]:
+    """Attach a method in words to a function that steps, searches or interpolates."""
+
+    def attach(function: F) -> F:
+        function.procedure = Procedure(  # type: ignore[attr-defined]
+            symbol, unit, method, *_split(letters), source, never_means
+        )
+        return function
+
+    return attach
+
+
+def _split(letters: Letters) -> tuple[Mapping[str, str], Mapping[str, str]]:
+    """Letter -> argument, and letter -> unit."""
+    return (
+        {letter: argument for letter, (argument, _) in letters.items()},
+        {letter: unit for letter, (_, unit) in letters.items()},
+    )
 
 
 def work(
@@ -97,20 +144,29 @@ def work(
     bases: Mapping[str, Basis] | None = None,
     **arguments: float,
 ) -> Worked:
-    """Call a `worked` function and keep how it was done."""
-    data: Formula = function.formula  # type: ignore[attr-defined]
-    numbers = {letter: arguments[argument] for letter, argument in data.letters.items()}
+    """Call a `worked` function or a `procedure` and keep how it was done.
+
+    A procedure, and a formula without a value, is kept as a rule in words: only a formula can be evaluated.
+    """
+    data: Formula | Procedure = getattr(function, "formula", None) or function.procedure  # type: ignore[attr-defined]
+    result = function(**arguments)
+    shape = Shape.FORMULA
+    text = data.text if isinstance(data, Formula) else data.method
+    if isinstance(data, Procedure):
+        shape = Shape.CHOICE
+    elif isinf(result):
+        shape, text = Shape.CHOICE, f"{data.never_means} where {data.never}"
     return Worked(
         id,
         name,
-        Shape.FORMULA,
+        shape,
         data.symbol,
-        function(**arguments),
-        data.unit,
-        data.text,
+        data.never_means if isinf(result) else result,
+        "" if isinf(result) else data.unit,
+        text,
         data.source,
         sentence,
-        numbers,
+        {letter: arguments[argument] for letter, argument in data.letters.items()},
         data.units,
         dict(bases or {}),
     )
@@ -124,3 +180,8 @@ def default(id: str, name: str, text: str, source: str) -> Worked:
 def formulas_of(module: Any) -> dict[str, Callable[..., float]]:
     """All `worked` functions of a module, by name."""
     return {name: thing for name, thing in vars(module).items() if hasattr(thing, "formula")}
+
+
+def procedures_of(module: Any) -> dict[str, Callable[..., float]]:
+    """All functions of a module with a `procedure`, by name."""
+    return {name: thing for name, thing in vars(module).items() if hasattr(thing, "procedure")}

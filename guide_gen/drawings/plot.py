@@ -1,0 +1,159 @@
+"""A circuit on its way to paper: who is who in it, and what lies between two terminals."""
+
+from dataclasses import dataclass
+from functools import cached_property
+
+from guide_gen.drawings.sheet import Point, Sheet
+from guide_gen.model.circuit import Circuit, Part, PartKind, Wire
+
+_LOADS = (PartKind.MOTOR, PartKind.FAN)
+
+
+@dataclass
+class Plot:
+    """A circuit on its way to paper: who is who in it, and what lies between two terminals."""
+
+    circuit: Circuit
+    sheet: Sheet
+
+    # ---- who is who -------------------------------------------------------------------
+
+    @cached_property
+    def supply(self) -> Part:
+        """The supply that feeds the load."""
+        return self.circuit.part(self.circuit.main[0])
+
+    @cached_property
+    def other_supply(self) -> Part | None:
+        """A second supply, whose 0 V the board's lead runs to."""
+        return next((part for part in self.circuit.of(PartKind.SUPPLY) if part.id != self.supply.id), None)
+
+    @cached_property
+    def load(self) -> Part:
+        """The machine."""
+        found = [part for part in self.circuit.parts if part.what in _LOADS]
+        if len(found) != 1:
+            raise ValueError(f"a drawing has one load, this circuit has {len(found)}")
+        return found[0]
+
+    @cached_property
+    def controller(self) -> Part:
+        """The speed controller."""
+        return self.circuit.of(PartKind.CONTROLLER)[0]
+
+    def one(self, what: PartKind) -> Part | None:
+        """The only part of a sort, or None."""
+        return next(iter(self.circuit.of(what)), None)
+
+    @cached_property
+    def fuse(self) -> Part | None:
+        """The fuse of the feed."""
+        return next((part for part in self._fuses if part.id in self.circuit.main and not part.inside), None)
+
+    @cached_property
+    def input_fuse(self) -> Part | None:
+        """The controller's input's own fuse."""
+        return next((part for part in self._fuses if part is not self.fuse and not part.inside), None)
+
+    @cached_property
+    def port_fuse(self) -> Part | None:
+        """A fuse inside the board, in the switched return."""
+        return next((part for part in self._fuses if part.inside), None)
+
+    @property
+    def _fuses(self) -> tuple[Part, ...]:
+        return self.circuit.of(PartKind.FUSE)
+
+    @property
+    def plus(self) -> str:
+        """The terminal where all begins."""
+        return f"{self.supply.id}:+"
+
+    @property
+    def behind_fuse(self) -> str:
+        """Where the feed begins: the fuse's far end, or the supply itself."""
+        return f"{self.fuse.id}:2" if self.fuse else self.plus
+
+    @property
+    def port(self) -> str:
+        """The board's terminal that the switch works on."""
+        board = self.one(PartKind.BOARD)
+        assert board is not None
+        return next(f"{board.id}:{terminal}" for terminal in board.terminals if terminal.startswith("P"))
+
+    @property
+    def board_id(self) -> str:
+        """The board's designator."""
+        return self.port.split(":")[0]
+
+    @property
+    def common_zero(self) -> bool:
+        """Whether the two supplies' 0 V are one point."""
+        other = self.other_supply
+        return other is not None and self.same(f"{self.supply.id}:0V", f"{other.id}:0V")
+
+    @property
+    def board_goes_home(self) -> bool:
+        """Whether the board's 0 V lead runs to the supply that feeds the load."""
+        lead = self.wire_at(f"{self.board_id}:0V")
+        return f"{self.supply.id}:0V" in (lead.start, lead.end)
+
+    # ---- what lies between ------------------------------------------------------------
+
+    @cached_property
+    def _node(self) -> dict[str, int]:
+        return {terminal: place for place, net in enumerate(self.circuit.nodes()) for terminal in net}
+
+    def same(self, one: str, other: str) -> bool:
+        """Whether two terminals are one point."""
+        return self._node[one] == self._node[other]
+
+    def wire_at(self, terminal: str) -> Wire:
+        """The wire fixed to a terminal."""
+        for wire in self.circuit.wires:
+            if terminal in (wire.start, wire.end):
+                return wire
+        raise ValueError(f"no wire ends at {terminal}")
+
+    def between(self, one: str, other: str) -> Wire | None:
+        """The wire between the points of two terminals, or None when they are one point, or nothing joins them."""
+        for wire in self.circuit.wires:
+            ends = self._node[wire.start], self._node[wire.end]
+            if sorted(ends) == sorted((self._node[one], self._node[other])):
+                return wire
+        return None
+
+    def run(self, one: str, other: str, *points: Point) -> Wire | None:
+        """Draw what lies between two terminals along these points: a wire, a direct joint, or nothing."""
+        wire = self.between(one, other)
+        if wire:
+            self.sheet.wire(wire, *points, backwards=not self.same(wire.start, one))
+        elif self.same(one, other):
+            self.sheet.joint(*points)
+        return wire
+
+    def label(
+        self, wire: Wire | None, x: float, y: float, limit: float, side: str = "start", *, up: bool = False
+    ) -> int:
+        """The wire's label, if there is a wire; gives back its number of rows."""
+        if not wire:
+            return 0
+        self.sheet.label(wire, x, y, limit, side, up=up)
+        return len(self.sheet.label_rows(wire, limit))
+
+    def rows(self, wire: Wire | None, limit: float) -> int:
+        """How many rows a wire's label takes."""
+        return len(self.sheet.label_rows(wire, limit)) if wire else 0
+
+    @cached_property
+    def branch(self) -> str:
+        """The terminal where the controller's input takes its plus."""
+        if self.input_fuse:
+            return f"{self.input_fuse.id}:1"
+        terminal = f"{self.controller.id}:IN+"
+        wire = self.wire_at(terminal)
+        return wire.start if wire.end == terminal else wire.end
+
+    def branches_at(self, terminal: str) -> bool:
+        """Whether the controller's input takes its plus from this terminal's point."""
+        return bool(self.circuit.of(PartKind.CONTROLLER)) and self.same(self.branch, terminal)

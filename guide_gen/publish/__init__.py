@@ -1,0 +1,1 @@
+"""From plan and drawings to pages: templates, the site."""
