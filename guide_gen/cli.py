@@ -146,6 +146,8 @@ def site(builds: tuple[str, ...], out: Path | None, strict: bool) -> None:
         write_site(root, folder, [Path(name).resolve() for name in builds])
     except NotOurs as refused:
         raise click.UsageError(str(refused)) from None
+    except OSError as error:
+        raise click.ClickException(f"The site cannot be written: {error}. The last good one is untouched.") from None
     click.echo(summary(loaded))
     click.echo(f"Written: {folder / 'index.html'}")
 
@@ -170,7 +172,8 @@ def start(folder: Path) -> None:
     file, name = folder / NAME, folder.resolve().name
     if not re.fullmatch(SLUG, name) or len(name) > LONGEST_SLUG:
         raise click.UsageError(
-            f'The name "{name}" cannot become an address. Take small letters, digits and single hyphens.')
+            f'The name "{name}" cannot become an address. Take small letters, digits and single hyphens.'
+        )
     if os.path.exists(file):
         raise click.UsageError(f"{file} is there already; choose another folder.")
     answers = {question.path: ask(question) if sys.stdin.isatty() else question.default for question in questions()}

@@ -12,6 +12,7 @@ from mkdocs.exceptions import PluginError
 from mkdocs.plugins import BasePlugin, event_priority
 from mkdocs.structure.files import File, Files, InclusionLevel
 
+from guide_gen.description.report import as_text
 from guide_gen.model.finding import Finding
 from guide_gen.model.plan import Plan
 from guide_gen.planning.load import load_builds
@@ -79,7 +80,7 @@ class GuidePlugin(BasePlugin[GuideConfig]):  # type: ignore[no-untyped-call]
 
     def _tell(self, problems: Sequence[Finding]) -> None:
         """Stop a build; while serving say it, and go on with what was good before."""
-        sentences = [f"{problem.where}: {problem.message} {problem.mend}" for problem in problems]
+        sentences = [as_text(problem) for problem in problems]
         if not self.serving:
             raise PluginError("\n".join([*sentences, "Nothing was written."]))
         for sentence in sentences:

@@ -3,8 +3,8 @@
     python tests/pictures.py [SITE] [OUT]
 
 SITE: a folder with a built site, site/ if left out. OUT: pictures/ if left out. Needs playwright and a Chromium.
-Long pages are cut into columns, left to right. Of the print, the PDF is kept beside the pictures of its sheets, which
-need pdftoppm.
+readme.png is the picture of the README (kept as .github/page.png). Long pages are cut into columns, left to right. Of
+the print, the PDF is kept beside the pictures of its sheets, which need pdftoppm.
 """
 
 import base64
@@ -46,6 +46,10 @@ def main() -> None:
                 for scheme in ("light", "dark"):
                     picture(browser, path, width, scheme, out / f"{name}-{width}-{scheme}.png")
             sheets(browser, path, out / f"{name}-print.pdf")
+        shaker = site / "builds" / "night-ferry" / "bow-shaker.html"
+        for scheme in ("light", "dark"):
+            in_use(browser, shaker, scheme, out / f"in-use-390-{scheme}.png")
+        front(browser, shaker, out / "readme.png")
         browser.close()
 
 
@@ -57,6 +61,39 @@ def picture(browser: Browser, path: Path, width: int, scheme: str, to: Path) -> 
     height = page.evaluate("document.documentElement.scrollHeight")
     page.context.close()
     columns(browser, whole, width, height, to)
+
+
+def in_use(browser: Browser, path: Path, scheme: str, to: Path) -> None:
+    """A phone in the middle of the dead checks: ticks, a reading as expected and one outside, the bar below."""
+    page = opened(browser, path, 390, scheme)
+    hold = page.locator("[data-hold='dead-checks']")
+    before = page.locator(":is([data-list='mount'], [data-list='wire'], [data-list='settings']) input[data-step]")
+    for box in [*before.all(), *hold.locator("input[data-step]").all()[:3]]:
+        box.check()
+    fields = hold.locator("input[data-reading]").all()
+    for field, written in zip(fields, ("0,1", "25", "1,4"), strict=False):
+        field.fill(written)
+        field.press("Tab")
+    hold.locator(".step__reading").nth(1).evaluate("one => one.scrollIntoView({ block: 'center' })")
+    page.screenshot(path=str(to))
+    page.context.close()
+
+
+def front(browser: Browser, path: Path, to: Path) -> None:
+    """The picture of the README: the head of the page on a desk, its circuit on a phone."""
+    desk = opened(browser, path, 1280, "light")
+    phone = opened(browser, path, 390, "dark")
+    for page in (desk, phone):
+        page.add_style_tag(content=".gg-next { display: none !important }")
+    phone.locator("#circuit").evaluate("one => one.scrollIntoView()")
+    shots = [base64.b64encode(page.screenshot()).decode() for page in (desk, phone)]
+    desk.context.close()
+    phone.context.close()
+    page = browser.new_page(viewport={"width": 1280 + GAP + 390, "height": 900})
+    images = "".join(f'<img style="margin-right:{GAP}px" src="data:image/png;base64,{shot}">' for shot in shots)
+    page.set_content(f'<body style="margin:0;background:#888"><div style="width:2000px">{images}</div>')
+    page.screenshot(path=str(to))
+    page.close()
 
 
 def opened(browser: Browser, path: Path, width: int, scheme: str) -> Page:

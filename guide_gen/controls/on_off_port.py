@@ -40,7 +40,7 @@ def steps(fields: ControlFields, sized: Sized) -> tuple[Step, ...]:
         Step(
             "on-off-port.first.off",
             "first-power",
-            f"From outside, plug in and restart the board's computer. {sized.ids['load']} must stay still the whole time.",
+            f"From outside, plug in and restart the board's computer. {sized.ids['load']} stays still the whole time.",
             "Still while starting",
             killer=True,
             more="If it moves, the port floats while the board starts: pull the plug, and add what the board's "

@@ -78,8 +78,8 @@ def steps(fields: ControlFields, sized: Sized) -> tuple[Step, ...]:
             more="A manual test of an output may ignore this value: do not use one until the toy is tuned.",
         ),
         Step(
-            "pwm-port.dead.zero",
-            "dead-checks",
+            "pwm-port.before.zero",
+            "before-supply",
             f"The highest value of port {port.number} is 0 %.",
             "Port at 0 %",
             killer=True,
@@ -87,7 +87,7 @@ def steps(fields: ControlFields, sized: Sized) -> tuple[Step, ...]:
         Step(
             "pwm-port.first.off",
             "first-power",
-            f"From outside, plug in and restart the board's computer. {sized.ids['load']} must stay still the whole time.",
+            f"From outside, plug in and restart the board's computer. {sized.ids['load']} stays still the whole time.",
             "Still while starting",
             killer=True,
             more="If it moves, the port floats while the board starts: pull the plug, and add what the board's "

@@ -154,17 +154,20 @@ def steps(fields: ControlFields, sized: Sized) -> tuple[Step, ...]:
     """Port on/off, trimmer at its lowest end, before anything can turn."""
     control = cast(SpeedControllerFields, fields)
     port, lowest = port_of(sized), control.controller.lowest
+    mode = "on/off" if control.controller.input == "on/off" else "PWM"
     return (
         Step(
             "speed-controller.settings.mode",
             "settings",
-            f"Set port {port.number} of {port.board_id} to on/off and give it the name {sized.name}.",
-            f"Port {port.number}: on/off",
-            more="The trimmer alone sets the strength. PWM from the port would confuse a plain on/off input.",
+            f"Set port {port.number} of {port.board_id} to {mode} and give it the name {sized.name}.",
+            f"Port {port.number}: {mode}",
+            more="The trimmer alone sets the strength. PWM from the port would confuse a plain on/off input."
+            if mode == "on/off"
+            else "The controller's input is made for PWM.",
         ),
         Step(
-            "speed-controller.settings.lowest",
-            "settings",
+            "speed-controller.wire.lowest",
+            "wire",
             f"Find the trimmer R{sized.number}, and turn it to the end marked as lowest: {lowest}.",
             "Trimmer at its lowest end",
             killer=True,
@@ -172,8 +175,8 @@ def steps(fields: ControlFields, sized: Sized) -> tuple[Step, ...]:
             "clicks or turns freely at its end.",
         ),
         Step(
-            "speed-controller.dead.lowest",
-            "dead-checks",
+            "speed-controller.before.lowest",
+            "before-supply",
             f"The trimmer R{sized.number} is at its lowest end: {lowest}.",
             "Trimmer at its lowest end",
             killer=True,
@@ -181,7 +184,7 @@ def steps(fields: ControlFields, sized: Sized) -> tuple[Step, ...]:
         Step(
             "speed-controller.first.off",
             "first-power",
-            f"From outside, plug in and restart the board's computer. {sized.ids['load']} must stay still the whole time.",
+            f"From outside, plug in and restart the board's computer. {sized.ids['load']} stays still the whole time.",
             "Still while starting",
             killer=True,
             more="If it moves, the port floats while the board starts: pull the plug, and add what the board's "

@@ -19,13 +19,28 @@ def yaml_broken(error: BrokenError, lines: Sequence[str], file: str) -> Finding:
 
 def _cause(error: BrokenError, lines: Sequence[str]) -> tuple[Mark, str, str, str]:
     """Place, what is wrong, what was expected, how to mend it."""
-    for look in (_tab, _text_block, _quote, _bracket, _first_sign, _line_start, _colon, _no_colon, _dash, _whole_file,
-                 _line_up):
+    for look in (
+        _tab,
+        _text_block,
+        _quote,
+        _bracket,
+        _first_sign,
+        _line_start,
+        _colon,
+        _no_colon,
+        _dash,
+        _whole_file,
+        _line_up,
+    ):
         if found := look(error, lines):
             return found
-    return (error.at, "from here on this cannot be read as YAML", "lines of key: value",
-            "compare this line and the one above with the examples: colon and space behind the key, same indentation "
-            "as its neighbours")
+    return (
+        error.at,
+        "from here on this cannot be read as YAML",
+        "lines of key: value",
+        "compare this line and the one above with the examples: colon and space behind the key, same indentation "
+        "as its neighbours",
+    )
 
 
 _Cause = tuple[Mark, str, str, str] | None
@@ -36,7 +51,7 @@ def _line(lines: Sequence[str], number: int) -> str:
 
 
 def _rest(mark: Mark, lines: Sequence[str]) -> str:
-    return _line(lines, mark.line)[mark.column:]
+    return _line(lines, mark.line)[mark.column :]
 
 
 def _without_comment(text: str) -> str:
@@ -62,8 +77,12 @@ def _tab(error: BrokenError, lines: Sequence[str]) -> _Cause:
     indent = re.match(r"\s*", _line(lines, error.at.line))
     if not indent or "\t" not in indent[0]:
         return None
-    return (Mark(error.at.line, indent[0].index("\t")), "this line is indented with a tab", "spaces, two for each step",
-            "put spaces in place of each tab; editors can do that by themselves")
+    return (
+        Mark(error.at.line, indent[0].index("\t")),
+        "this line is indented with a tab",
+        "spaces, two for each step",
+        "put spaces in place of each tab; editors can do that by themselves",
+    )
 
 
 def _text_block(error: BrokenError, lines: Sequence[str]) -> _Cause:
@@ -71,14 +90,22 @@ def _text_block(error: BrokenError, lines: Sequence[str]) -> _Cause:
         return None
     sign, rest = _rest(error.opened, lines)[:1], _without_comment(_rest(error.opened, lines))
     bound = rest.lstrip(">|+- ")
-    return (error.opened, f'a value cannot begin with "{sign}"', "the value itself",
-            f'write "{shown(bound)}" for a value, or {_quoted(rest)} in quotes for text')
+    return (
+        error.opened,
+        f'a value cannot begin with "{sign}"',
+        "the value itself",
+        f'write "{shown(bound)}" for a value, or {_quoted(rest)} in quotes for text',
+    )
 
 
 def _quote(error: BrokenError, lines: Sequence[str]) -> _Cause:
     if "escape" in error.what and error.opened:
-        return (error.at, "a backslash inside double quotes has a meaning of its own", "text without a backslash",
-                "use single quotes, or leave the backslash away")
+        return (
+            error.at,
+            "a backslash inside double quotes has a meaning of its own",
+            "text without a backslash",
+            "use single quotes, or leave the backslash away",
+        )
     opened = None
     if "quoted scalar" in error.context:
         opened = error.opened
@@ -86,13 +113,21 @@ def _quote(error: BrokenError, lines: Sequence[str]) -> _Cause:
         opened = error.quoted
     if opened:
         sign = _rest(opened, lines)[:1]
-        return (opened, f"the quote {sign} that opens here is not closed on its line",
-                f"a second {sign} behind the text", f"write {sign} at the end of the text, or no quotes at all")
+        return (
+            opened,
+            f"the quote {sign} that opens here is not closed on its line",
+            f"a second {sign} behind the text",
+            f"write {sign} at the end of the text, or no quotes at all",
+        )
     before = _line(lines, error.at.line)[: error.at.column].rstrip()
     if before.endswith(('"', "'")) and _rest(error.at, lines)[:1] not in {"}", "]"}:
         whole = re.sub(r"^.*?:\s+", "", _without_comment(_line(lines, error.at.line)))
-        return (error.at, f'"{shown(_rest(error.at, lines), 30)}" stands behind the closing quote',
-                "nothing behind a closing quote", f"leave the quotes away, or write {_outer(whole)}")
+        return (
+            error.at,
+            f'"{shown(_rest(error.at, lines), 30)}" stands behind the closing quote',
+            "nothing behind a closing quote",
+            f"leave the quotes away, or write {_outer(whole)}",
+        )
     return None
 
 
@@ -106,26 +141,40 @@ def _bracket(error: BrokenError, lines: Sequence[str]) -> _Cause:
     if error.context.startswith("while parsing a flow") and error.opened:
         opener = _rest(error.opened, lines)[:1]
         closer = _CLOSER.get(opener, "}")
-        inside = _line(lines, error.at.line)[error.opened.column + 1: error.at.column]
+        inside = _line(lines, error.at.line)[error.opened.column + 1 : error.at.column]
         if error.at.line == error.opened.line and sign in {"}", "]"}:
-            return (error.opened, f"the {opener} that opens here is closed by {sign}", f"a {closer}",
-                    f"close it with {closer}")
+            return (
+                error.opened,
+                f"the {opener} that opens here is closed by {sign}",
+                f"a {closer}",
+                f"close it with {closer}",
+            )
         if error.at.line == error.opened.line and sign == ":" and closer in _rest(error.at, lines):
             key = re.search(r"([\w-]+)$", inside)
             hint = f' before "{key[1]}"' if key else ""
-            return (error.at, f"a second colon inside {opener} {closer}, with no comma before its key",
-                    "a comma between two keys, and no text with a colon in it",
-                    f"put the comma{hint}, or take the text out of {opener} {closer} to a line of its own, in quotes")
-        return (error.opened, f"the {opener} that opens here is not closed", f"a {closer} behind the last value",
-                f"write {closer} where it ends")
+            return (
+                error.at,
+                f"a second colon inside {opener} {closer}, with no comma before its key",
+                "a comma between two keys, and no text with a colon in it",
+                f"put the comma{hint}, or take the text out of {opener} {closer} to a line of its own, in quotes",
+            )
+        return (
+            error.opened,
+            f"the {opener} that opens here is not closed",
+            f"a {closer} behind the last value",
+            f"write {closer} where it ends",
+        )
     if sign in {"}", "]"} and "start any token" not in error.what:
         opener = "{" if sign == "}" else "["
         return (error.at, f"this {sign} closes nothing", f"one {sign} for each {opener}", f"take the {sign} away")
     before = _line(lines, error.at.line)[: error.at.column].rstrip()
     if before.endswith(("}", "]")) and "block mapping" in error.context:
-        return (error.at, f'"{shown(_without_comment(_rest(error.at, lines)) or sign, 30)}" stands behind the closing '
-                f"{before[-1]}", f"nothing behind {before[-1]}",
-                f"take it away, or move it in front of the {before[-1]}")
+        return (
+            error.at,
+            f'"{shown(_without_comment(_rest(error.at, lines)) or sign, 30)}" stands behind the closing {before[-1]}',
+            f"nothing behind {before[-1]}",
+            f"take it away, or move it in front of the {before[-1]}",
+        )
     return None
 
 
@@ -173,13 +222,21 @@ def _colon(error: BrokenError, lines: Sequence[str]) -> _Cause:
     line = _line(lines, error.at.line)
     first = _KEY.match(line)
     if first and first.end() <= error.at.column:
-        text = _without_comment(line[first.end():]).strip()
-        return (error.at, f'a colon with a space behind it stands inside the value of "{first[1]}"',
-                "quotes round such a text", f"write {first[1]}: {_quoted(text)}")
+        text = _without_comment(line[first.end() :]).strip()
+        return (
+            error.at,
+            f'a colon with a space behind it stands inside the value of "{first[1]}"',
+            "quotes round such a text",
+            f"write {first[1]}: {_quoted(text)}",
+        )
     above = _above(error.at.line, lines)
     if bare := re.match(r"\s*([a-z_]+):? ?([{\[].*)", line):
-        return (Mark(error.at.line, bare.end(1)), f'no colon and space stand behind "{bare[1]}"',
-                "key, colon, space, value", f'write "{shown(f"{bare[1]}: {_without_comment(bare[2])}")}"')
+        return (
+            Mark(error.at.line, bare.end(1)),
+            f'no colon and space stand behind "{bare[1]}"',
+            "key, colon, space, value",
+            f'write "{shown(f"{bare[1]}: {_without_comment(bare[2])}")}"',
+        )
     return _unfinished(above, lines) or _too_far_in(error.at.line, above, lines)
 
 
@@ -188,13 +245,16 @@ def _unfinished(number: int, lines: Sequence[str]) -> _Cause:
     line = _line(lines, number)
     text, at = _without_comment(line).strip(), Mark(number, _indent(line))
     if glued := re.fullmatch(r"([A-Za-z_]+):(\S.*)", text):
-        return (Mark(number, at.column + len(glued[1])), f'no space stands behind the colon of "{shown(glued[1])}"',
-                "key, colon, space, value", f'write "{shown(f"{glued[1]}: {glued[2]}")}"')
+        return (
+            Mark(number, at.column + len(glued[1])),
+            f'no space stands behind the colon of "{shown(glued[1])}"',
+            "key, colon, space, value",
+            f'write "{shown(f"{glued[1]}: {glued[2]}")}"',
+        )
     if number >= 0 and not re.search(r":(\s|$)", text):
         key, _, value = text.partition(" ")
         mended = f"{key}: {value}".strip() if re.fullmatch(r"[A-Za-z0-9_-]+", key) else "key: value"
-        return (at, f'this line has no colon: "{shown(text)}"', "key, colon, space, value",
-                f'write "{shown(mended)}"')
+        return (at, f'this line has no colon: "{shown(text)}"', "key, colon, space, value", f'write "{shown(mended)}"')
     return None
 
 
@@ -202,8 +262,12 @@ def _too_far_in(number: int, above: int, lines: Sequence[str]) -> _Cause:
     line = _line(lines, number)
     at = Mark(number, _indent(line))
     if _indent(line) > _indent(_line(lines, above)):
-        return (at, f"this line stands further in than line {above + 1} above it, which already has its value",
-                "the same indentation for keys of the same map", "move it left, under the key above")
+        return (
+            at,
+            f"this line stands further in than line {above + 1} above it, which already has its value",
+            "the same indentation for keys of the same map",
+            "move it left, under the key above",
+        )
     return None
 
 
@@ -217,17 +281,29 @@ def _dash(error: BrokenError, lines: Sequence[str]) -> _Cause:
     if "sequence entries" not in error.what:
         return None
     bare = _without_comment(_rest(error.at, lines)).lstrip("- ")
-    return (error.at, 'a value cannot begin with "- ": that begins a list', "the value itself",
-            f'write "{shown(bare)}"')
+    return (
+        error.at,
+        'a value cannot begin with "- ": that begins a list',
+        "the value itself",
+        f'write "{shown(bare)}"',
+    )
 
 
 def _whole_file(error: BrokenError, lines: Sequence[str]) -> _Cause:
     if error.what == "second document":
-        return (error.at, "a line of three hyphens begins a second description", "one description in a file",
-                "take that line away, or put the second one into a folder of its own")
+        return (
+            error.at,
+            "a line of three hyphens begins a second description",
+            "one description in a file",
+            "take that line away, or put the second one into a folder of its own",
+        )
     if error.what == "too deep" or "nesting" in error.what:
-        return (error.at, "brackets or maps stand more than twenty deep inside each other", "seven levels at most",
-                "look for brackets that were opened by mistake")
+        return (
+            error.at,
+            "brackets or maps stand more than twenty deep inside each other",
+            "seven levels at most",
+            "look for brackets that were opened by mistake",
+        )
     return None
 
 
@@ -237,5 +313,9 @@ def _line_up(error: BrokenError, lines: Sequence[str]) -> _Cause:
     line = _line(lines, error.at.line)
     if error.at.column > _indent(line):
         return None
-    return (error.at, "this line lines up with no key above it", "the same indentation for keys of the same map",
-            "give it exactly as many spaces as the keys that it belongs to")
+    return (
+        error.at,
+        "this line lines up with no key above it",
+        "the same indentation for keys of the same map",
+        "give it exactly as many spaces as the keys that it belongs to",
+    )

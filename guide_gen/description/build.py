@@ -46,42 +46,66 @@ class Colours(Section):
 
     plus: Colour = key("wires at plus", example="RD", default="RD", source="this project")
     zero: Colour = key("wires at 0 V", example="BK", default="BK", source="this project")
-    back: Colour = key("switched returns, from toy to port", example="BN", default="BN", source="this project",
-                       alias="return")
+    back: Colour = key(
+        "switched returns, from toy to port", example="BN", default="BN", source="this project", alias="return"
+    )
     control: Colour = key("wires of a controller's input", example="BU", default="BU", source="this project")
 
 
 class Wiring(Section):
     """What holds for all wires of the build."""
 
-    ampacity_table: Literal[
-        "IEC 60204-1", "IEC 60364-5-52", "NFPA 70 310.16", "NFPA 70 310.17", "33 CFR 183.425"
-    ] = key("the one family of tables used for wire", example="IEC 60204-1",
-            ask="choose the family of the place: IEC 60204-1 for mm2, 33 CFR 183.425 for AWG")
+    ampacity_table: Literal["IEC 60204-1", "IEC 60364-5-52", "NFPA 70 310.16", "NFPA 70 310.17", "33 CFR 183.425"] = (
+        key(
+            "the one family of tables used for wire",
+            example="IEC 60204-1",
+            ask="choose the family of the place: IEC 60204-1 for mm2, 33 CFR 183.425 for AWG",
+        )
+    )
     sizes: Literal["mm2", "AWG"] | None = key("mm2 or AWG", example="mm2", chosen="as the family has them")
-    insulation: Temperature = key("temperature rating of the wire's insulation, as printed on it", example="70 °C",
-                                  default="70 °C", source="common practice, no source: plain PVC wire")
-    inside_temperature: CabinetAir = key("temperature inside the closed cabinet", example="40 °C", default="40 °C",
-                                          source="this project: estimate")
-    bundled_circuits: Count | None = key("circuits that are tied together and loaded at once", example="2",
-                                         chosen="the number of feeds")
-    drop_limit: Percent = key("largest voltage drop from supply to toy", example="5 %", default="5 %",
-                              source="this project: estimate, for motors")
-    fuse_margin: Factor = key("how many times the current a fuse is rated for", example="1.5", default="1.5",
-                              source="common practice, no source")
-    colours: Colours = key("colours by use, letters of IEC 60757", example="{plus: RD, zero: BK}", default={},
-                           source="this project")
+    insulation: Temperature = key(
+        "temperature rating of the wire's insulation, as printed on it",
+        example="70 °C",
+        default="70 °C",
+        source="common practice, no source: plain PVC wire",
+    )
+    inside_temperature: CabinetAir = key(
+        "temperature inside the closed cabinet", example="40 °C", default="40 °C", source="this project: estimate"
+    )
+    bundled_circuits: Count | None = key(
+        "circuits that are tied together and loaded at once", example="2", chosen="the number of feeds"
+    )
+    drop_limit: Percent = key(
+        "largest voltage drop from supply to toy",
+        example="5 %",
+        default="5 %",
+        source="this project: estimate, for motors",
+    )
+    fuse_margin: Factor = key(
+        "how many times the current a fuse is rated for",
+        example="1.5",
+        default="1.5",
+        source="common practice, no source",
+    )
+    colours: Colours = key(
+        "colours by use, letters of IEC 60757", example="{plus: RD, zero: BK}", default={}, source="this project"
+    )
 
 
 class Cabinet(Section):
     """The cabinet as a body."""
 
     mass: Mass | None = key("mass of the whole cabinet", example="95 kg (estimate)")
-    sideways_frequency: LowFrequency | None = key("frequency at which it sways when nudged",
-                                                  example="4.5 Hz (measured)")
+    sideways_frequency: LowFrequency | None = key(
+        "frequency at which it sways when nudged", example="4.5 Hz (measured)"
+    )
     damping: Percent | None = key("damping of that sway", example="6 % (measured)")
-    floor: FloorFields = key("the panel that toys are bolted to", example="{material: plywood, thickness: 18 mm}",
-                             default={}, source="this project")
+    floor: FloorFields = key(
+        "the panel that toys are bolted to",
+        example="{material: plywood, thickness: 18 mm}",
+        default={},
+        source="this project",
+    )
 
 
 class FuseBlock(Section):
@@ -104,14 +128,20 @@ class Supply(Section):
     voltage: Rail = key("its rated voltage", example="12 V", ask="read it on the supply's label")
     voltage_range: VoltageRange | None = key("what its trimmer allows", example="11 V to 13 V", chosen="5 % each way")
     current: RatedCurrent = key("its rated current, for ever", example="20 A", ask="read it on the supply's label")
-    current_limit: RatedCurrent | None = key("what it gives at most", example="24 A (datasheet)",
-                                             chosen="1.1 times rated for opening a fuse, 1.5 times for a lead")
+    current_limit: RatedCurrent | None = key(
+        "what it gives at most",
+        example="24 A (datasheet)",
+        chosen="1.1 times rated for opening a fuse, 1.5 times for a lead",
+    )
     overload: Literal["limits", "restarts", "switches off", "not known"] = key(
-        "what it does when asked for too much", example="limits",
-        ask="look it up in its data sheet under over-current protection; not known is an answer")
+        "what it does when asked for too much",
+        example="limits",
+        ask="look it up in its data sheet under over-current protection; not known is an answer",
+    )
     earth_pin: YesNo | None = key("whether it has an earthed, three-wire mains plug", example="yes")
-    fuse_block: FuseBlock = key("the lead from the supply to the fuses", example="{run: 0.15 m}", default={},
-                                source="this project: estimate")
+    fuse_block: FuseBlock = key(
+        "the lead from the supply to the fuses", example="{run: 0.15 m}", default={}, source="this project: estimate"
+    )
 
 
 class Board(Section):
@@ -119,21 +149,31 @@ class Board(Section):
 
     supply: Slug | None = key("the supply that its 0 V belongs to", example="main", chosen="the only supply")
     ports: Count = key("how many ports it has", example="16", ask="count its output terminals")
-    port_current: RatedCurrent = key("current that one port may switch", example="10 A",
-                                     ask="read it in the board's data sheet")
-    board_current: RatedCurrent = key("current of all ports together", example="30 A",
-                                      ask="read it in the board's data sheet")
-    port_voltage: RatedVoltage = key("voltage that a port may switch", example="30 V",
-                                     ask="read it in the board's data sheet")
-    pwm_frequency: Frequency | None = key("frequency of its PWM; asked for once one of its ports is used with PWM",
-                                          example="200 Hz")
-    switch_resistance: Resistance = key("resistance of one port's switch when on", example="10 mohm (datasheet)",
-                                        default="10 mohm (estimate)", source="this project: estimate, 5 to 30 mohm")
+    port_current: RatedCurrent = key(
+        "current that one port may switch", example="10 A", ask="read it in the board's data sheet"
+    )
+    board_current: RatedCurrent = key(
+        "current of all ports together", example="30 A", ask="read it in the board's data sheet"
+    )
+    port_voltage: RatedVoltage = key(
+        "voltage that a port may switch", example="30 V", ask="read it in the board's data sheet"
+    )
+    pwm_frequency: Frequency | None = key(
+        "frequency of its PWM; asked for once one of its ports is used with PWM", example="200 Hz"
+    )
+    switch_resistance: Resistance = key(
+        "resistance of one port's switch when on",
+        example="10 mohm (datasheet)",
+        default="10 mohm (estimate)",
+        source="this project: estimate, 5 to 30 mohm",
+    )
     port_fuse: Holder | None = key("holder in each switched return", example="5 x 20 mm")
-    back: BoardReturn = key("the board's own 0 V lead", example="{run: 0.6 m}", default={},
-                            source="this project: estimate", alias="return")
-    common_return: tuple[Slug, ...] = key("supplies whose 0 V are joined at this board", example="[main, high]",
-                                          default=(), source="this project")
+    back: BoardReturn = key(
+        "the board's own 0 V lead", example="{run: 0.6 m}", default={}, source="this project: estimate", alias="return"
+    )
+    common_return: tuple[Slug, ...] = key(
+        "supplies whose 0 V are joined at this board", example="[main, high]", default=(), source="this project"
+    )
 
 
 class Build(Section):
@@ -146,17 +186,22 @@ class Build(Section):
     date: Text | None = key("date of this revision", example="2026-11-02")
     author: Text | None = key("a handle, never a name", example="tidewatch")
     licence: Text | None = key("licence of words and drawings", example="CC BY-SA 4.0")
-    units: Literal["metric", "US"] = key("which units stand first on the pages", example="metric", default="metric",
-                                         source="this project")
-    wiring: Wiring = key("what holds for all wires", example="{ampacity_table: IEC 60204-1}",
-                         ask="give at least its ampacity_table")
+    units: Literal["metric", "US"] = key(
+        "which units stand first on the pages", example="metric", default="metric", source="this project"
+    )
+    wiring: Wiring = key(
+        "what holds for all wires", example="{ampacity_table: IEC 60204-1}", ask="give at least its ampacity_table"
+    )
     cabinet: Cabinet = key("the cabinet as a body", example="{mass: 95 kg}", default={}, source="this project")
-    supplies: dict[Slug, Supply] = key("the power supplies, by slug", example="main: {voltage: 12 V}",
-                                       ask="describe at least one supply")
-    boards: dict[Slug, Board] = key("the driver boards, by slug", example="quay: {ports: 16}", default={},
-                                    source="this project")
-    toys: dict[Slug, ToyFields] = key("the toys, by slug", example="bump: {kind: shaker motor}",
-                                      ask="describe at least one toy")
+    supplies: dict[Slug, Supply] = key(
+        "the power supplies, by slug", example="main: {voltage: 12 V}", ask="describe at least one supply"
+    )
+    boards: dict[Slug, Board] = key(
+        "the driver boards, by slug", example="quay: {ports: 16}", default={}, source="this project"
+    )
+    toys: dict[Slug, ToyFields] = key(
+        "the toys, by slug", example="bump: {kind: shaker motor}", ask="describe at least one toy"
+    )
 
 
 @dataclass(frozen=True)
@@ -184,9 +229,16 @@ class Choice:
 def build_model() -> type[Build]:
     """The build model with every kind of toy and every control that there is."""
     by_type = Choice("type", {word: each.fields for word, each in controls().items()})
-    control: Any = (Annotated[ControlFields, by_type],
-                    key("how it is driven", example="{type: always on}", ask="say at least its type"))
-    by_kind = Choice("kind", {word: create_model(kind.fields.__name__, __base__=kind.fields, control=control)
-                              for word, kind in kinds().items()})
+    control: Any = (
+        Annotated[ControlFields, by_type],
+        key("how it is driven", example="{type: always on}", ask="say at least its type"),
+    )
+    by_kind = Choice(
+        "kind",
+        {
+            word: create_model(kind.fields.__name__, __base__=kind.fields, control=control)
+            for word, kind in kinds().items()
+        },
+    )
     toys: Any = (dict[Slug, Annotated[ToyFields, by_kind]], Build.model_fields["toys"])
     return create_model("Build", __base__=Build, toys=toys)

@@ -53,8 +53,11 @@ def _shared(path: tuple[str, ...], paths: dict[tuple[str, ...], FieldInfo]) -> l
 
 def _in_all(path: tuple[str, ...], index: int, paths: dict[tuple[str, ...], FieldInfo]) -> bool:
     before, key = path[:index], path[index + 1]
-    words = {other[index] for other in paths if len(other) > index + 1 and other[:index] == before
-             and other[index].startswith("<")}
+    words = {
+        other[index]
+        for other in paths
+        if len(other) > index + 1 and other[:index] == before and other[index].startswith("<")
+    }
     return all((*before, word, key) in paths for word in words)
 
 

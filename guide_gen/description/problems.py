@@ -23,8 +23,15 @@ from guide_gen.values.reading import BRANCH, QuantityReading, shape_of
 
 MOST = 200  # problems told of one file; mending these comes first anyway
 _CODES = {
-    "unit-missing", "unit-unknown", "unit-wrong", "number-wrong", "implausible", "above-extra-low-voltage",
-    "word-unknown", "value-shape", "key-missing",
+    "unit-missing",
+    "unit-unknown",
+    "unit-wrong",
+    "number-wrong",
+    "implausible",
+    "above-extra-low-voltage",
+    "word-unknown",
+    "value-shape",
+    "key-missing",
 }
 _CHOICE_ERRORS = {"union_tag_invalid", "union_tag_not_found"}
 
@@ -44,10 +51,14 @@ def judge(written: Written) -> tuple[Build | None, tuple[Finding, ...]]:
     if not isinstance(written.data, Mapping):
         return None, _sorted([*written.problems, *_no_map(written)])
     errors = _errors(build_model(), written.data, ())
-    meant = {(*error.path[:-1], _meant(error.path, written))
-             for error in errors[:MOST] if error.kind == "extra_forbidden"}
-    found = [each for error in errors[:MOST] if (each := _finding(error, written))
-             and not (error.kind == "missing" and error.path in meant)]
+    meant = {
+        (*error.path[:-1], _meant(error.path, written)) for error in errors[:MOST] if error.kind == "extra_forbidden"
+    }
+    found = [
+        each
+        for error in errors[:MOST]
+        if (each := _finding(error, written)) and not (error.kind == "missing" and error.path in meant)
+    ]
     found += islice(reference_problems(written), MOST)
     problems = _sorted([*(_asking(each, written) for each in written.problems), *_first_of_each(found, written)])
     return (None if problems else build_model().model_validate(written.data)), problems
@@ -80,8 +91,9 @@ def _no_map(written: Written) -> Iterator[Finding]:
     if written.data is None:
         yield problem("key-missing", (), "nothing is written in this file", expected, mend, where)
     else:
-        yield problem("value-shape", (), f"{shape_of(written.data)} stands where a map of keys belongs", expected, mend,
-                      where)
+        yield problem(
+            "value-shape", (), f"{shape_of(written.data)} stands where a map of keys belongs", expected, mend, where
+        )
 
 
 def _errors(model: type[Section], data: Any, at: Path) -> list[_Error]:
@@ -136,8 +148,15 @@ def _finding(error: _Error, written: Written) -> Finding | None:
         code = error.kind if error.kind in _CODES else "value-shape"
         at_key = error.kind == "[key]"
         context = error.context
-        return problem(code, error.path, context["wrong"], context["expected"], context["mend"],
-                       written.key_place(error.path) if at_key else where, about=error.path[:-1] if at_key else None)
+        return problem(
+            code,
+            error.path,
+            context["wrong"],
+            context["expected"],
+            context["mend"],
+            written.key_place(error.path) if at_key else where,
+            about=error.path[:-1] if at_key else None,
+        )
     if error.kind == "missing":
         return missing(error.path, written)
     if error.kind == "extra_forbidden":
@@ -216,8 +235,15 @@ def _unknown_key(path: Path, written: Written) -> Finding:
     else:
         mend = 'take it away, or make it a comment with "# " in front'
     expected = f"one of {', '.join(known)}" if known else "no keys here"
-    return problem("key-unknown", path, f'"{shown(key)}" is not a key that is known here', expected, mend,
-                   written.key_place(path), about=outer)
+    return problem(
+        "key-unknown",
+        path,
+        f'"{shown(key)}" is not a key that is known here',
+        expected,
+        mend,
+        written.key_place(path),
+        about=outer,
+    )
 
 
 def _wrong_word(path: Path, given: str, words: list[str], written: Written) -> Finding:

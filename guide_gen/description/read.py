@@ -89,20 +89,44 @@ def read(path: FilePath, root: FilePath) -> Description:
     content = root.resolve() / CONTENT
     real = file.resolve()
     if not real.is_relative_to(content):
-        return _refused(slug, named, problem(
-            "path-outside", (), f"{named} lies outside {CONTENT}/" + (", where it links to" if file != real else ""),
-            f"a description below {CONTENT}/builds/",
-            f"put it into {CONTENT}/builds/<name>/{FILE_NAME}, as a file of its own",
-            Place(named, 1, 1)))
+        return _refused(
+            slug,
+            named,
+            problem(
+                "path-outside",
+                (),
+                f"{named} lies outside {CONTENT}/" + (", where it links to" if file != real else ""),
+                f"a description below {CONTENT}/builds/",
+                f"put it into {CONTENT}/builds/<name>/{FILE_NAME}, as a file of its own",
+                Place(named, 1, 1),
+            ),
+        )
     if not real.is_file():
-        return _refused(slug, named, problem(
-            "file-missing", (), f"there is no file {named}", f"{FILE_NAME} in the folder of a build",
-            "look at the name of the folder, or begin one with guide-gen start", Place(named, 1, 1)))
+        return _refused(
+            slug,
+            named,
+            problem(
+                "file-missing",
+                (),
+                f"there is no file {named}",
+                f"{FILE_NAME} in the folder of a build",
+                "look at the name of the folder, or begin one with guide-gen start",
+                Place(named, 1, 1),
+            ),
+        )
     if not re.fullmatch(SLUG, slug) or len(slug) > LONGEST_SLUG:
-        return _refused(slug, named, problem(
-            "value-shape", (), f'the folder\'s name "{slug}" cannot become an address',
-            "small letters, digits and single hyphens", f'name it "{slug_like(slug) or "my-build"}"',
-            Place(named, 1, 1)))
+        return _refused(
+            slug,
+            named,
+            problem(
+                "value-shape",
+                (),
+                f'the folder\'s name "{slug}" cannot become an address',
+                "small letters, digits and single hyphens",
+                f'name it "{slug_like(slug) or "my-build"}"',
+                Place(named, 1, 1),
+            ),
+        )
     with real.open("rb") as stream:
         content_bytes = stream.read(LARGEST + 1)
     if len(content_bytes) > LARGEST:
@@ -131,22 +155,39 @@ def _from_root(file: FilePath, root: FilePath) -> str:
 
 
 def _too_large(file: str) -> Finding:
-    return problem("file-too-large", (), f"the file is larger than {LARGEST // 1024} KB", "a few KB of text",
-                   "look whether something else was put into it; a large build is far smaller", Place(file, 1, 1))
+    return problem(
+        "file-too-large",
+        (),
+        f"the file is larger than {LARGEST // 1024} KB",
+        "a few KB of text",
+        "look whether something else was put into it; a large build is far smaller",
+        Place(file, 1, 1),
+    )
 
 
 def _hidden_sign(text: str, at: int, file: str) -> Finding:
     before = re.split(r"\r\n|\r|\n", text[:at])
     return problem(
-        "yaml-broken", (), f"a sign that cannot be seen stands here (U+{ord(text[at]):04X})", "plain text",
-        "delete it and type the place again", Place(file, len(before), len(before[-1]) + 1))
+        "yaml-broken",
+        (),
+        f"a sign that cannot be seen stands here (U+{ord(text[at]):04X})",
+        "plain text",
+        "delete it and type the place again",
+        Place(file, len(before), len(before[-1]) + 1),
+    )
 
 
 def _wrong_encoding(content: bytes, at: int, file: str) -> Finding:
     before = content[:at].decode("utf-8", "replace").split("\n")
     what = "UTF-16" if content[:2] in {b"\xff\xfe", b"\xfe\xff"} else "another encoding than UTF-8"
-    return problem("encoding-wrong", (), f"the file is saved in {what}", "text saved as UTF-8",
-                   "in the editor, save it again with encoding UTF-8", Place(file, len(before), len(before[-1]) + 1))
+    return problem(
+        "encoding-wrong",
+        (),
+        f"the file is saved in {what}",
+        "text saved as UTF-8",
+        "in the editor, save it again with encoding UTF-8",
+        Place(file, len(before), len(before[-1]) + 1),
+    )
 
 
 def _defaults(section: Section, path: Path) -> Iterator[Default]:

@@ -57,8 +57,14 @@ def _names(written: Written) -> Iterator[Finding]:
             here = (*path, "common_return", str(number))
             yield from _name(written, here, slug, supplies, "supply")
             if isinstance(slug, str) and slug in joined[:number]:
-                yield problem("name-twice", here, f'"{shown(slug)}" stands in this list twice', "each supply once",
-                              "take one of them away", written.place(here))
+                yield problem(
+                    "name-twice",
+                    here,
+                    f'"{shown(slug)}" stands in this list twice',
+                    "each supply once",
+                    "take one of them away",
+                    written.place(here),
+                )
 
 
 def _name(written: Written, path: Path, slug: Any, known: Mapping[str, None], noun: str) -> Iterator[Finding]:
@@ -89,18 +95,28 @@ def _only_supply(written: Written) -> Iterator[Finding]:
             if (*path, "supply") not in written.keys and each:
                 who = "this toy" if group == "toys" else "this board"
                 yield problem(
-                    "key-missing", (*path, "supply"), f'"supply" is missing, and there are {len(known)} supplies',
+                    "key-missing",
+                    (*path, "supply"),
+                    f'"supply" is missing, and there are {len(known)} supplies',
                     f"{words}: {_listed(known)}",
                     f'write "supply: {next(iter(known))}" under {who}, or another of them',
-                    written.place(path), about=path)
+                    written.place(path),
+                    about=path,
+                )
 
 
 def _nothing_described(written: Written) -> Iterator[Finding]:
     """Supplies or toys with nothing under them."""
     for group, noun, example in (("supplies", "supply", "main"), ("toys", "toy", "bow-shaker")):
         if written.data.get(group) == {} and not _described(written, group):
-            yield problem("key-missing", (group,), f"no {noun} is described", f"at least one {noun} by its name",
-                          f'begin with "{example}:" below it, indented', written.place((group,)))
+            yield problem(
+                "key-missing",
+                (group,),
+                f"no {noun} is described",
+                f"at least one {noun} by its name",
+                f'begin with "{example}:" below it, indented',
+                written.place((group,)),
+            )
 
 
 def _same_name(written: Written) -> Iterator[Finding]:
@@ -113,9 +129,14 @@ def _same_name(written: Written) -> Iterator[Finding]:
         plain = " ".join(name.lower().split())
         if plain in first:
             here = (*path, "name")
-            yield problem("name-twice", here, f'"{shown(name)}" is the name of {first[plain]} already',
-                          "a name of its own for each toy", "add where it is, such as left or right",
-                          written.place(here))
+            yield problem(
+                "name-twice",
+                here,
+                f'"{shown(name)}" is the name of {first[plain]} already',
+                "a name of its own for each toy",
+                "add where it is, such as left or right",
+                written.place(here),
+            )
         first.setdefault(plain, path[1].replace("-", " "))
 
 
@@ -131,13 +152,20 @@ def _pwm_frequency(written: Written) -> Iterator[Finding]:
             continue
         here = ("boards", board, "pwm_frequency")
         is_map = isinstance(written.data.get("boards"), Mapping) and isinstance(
-            written.data["boards"].get(board), Mapping)
+            written.data["boards"].get(board), Mapping
+        )
         if is_map and here not in written.keys and board not in asked:
             asked.add(board)
             outer = here[:-1]
-            yield problem("key-missing", here, f'"pwm_frequency" is missing, and {path[1].replace("-", " ")} uses PWM',
-                          'frequency of its PWM, such as "pwm_frequency: 200 Hz"',
-                          "look it up in the board's data sheet or in its software", written.place(outer), about=outer)
+            yield problem(
+                "key-missing",
+                here,
+                f'"pwm_frequency" is missing, and {path[1].replace("-", " ")} uses PWM',
+                'frequency of its PWM, such as "pwm_frequency: 200 Hz"',
+                "look it up in the board's data sheet or in its software",
+                written.place(outer),
+                about=outer,
+            )
 
 
 def _table(written: Written) -> Iterator[Finding]:
@@ -149,8 +177,14 @@ def _table(written: Written) -> Iterator[Finding]:
     family = families()[name]
     if wiring.get("sizes") in {"mm2", "AWG"} and wiring["sizes"] != family.sizes_system:
         path = ("wiring", "sizes")
-        yield problem("word-unknown", path, f"{name} has no sizes in {wiring['sizes']}", family.sizes_system,
-                      f'write "{family.sizes_system}", or choose another ampacity_table', written.place(path))
+        yield problem(
+            "word-unknown",
+            path,
+            f"{name} has no sizes in {wiring['sizes']}",
+            family.sizes_system,
+            f'write "{family.sizes_system}", or choose another ampacity_table',
+            written.place(path),
+        )
     yield from _bundle(written, wiring, family)
     insulation = _insulation_degC(wiring)
     if insulation is None:
@@ -159,10 +193,14 @@ def _table(written: Written) -> Iterator[Finding]:
         column = family.column_for(insulation)
     except NotInTable:
         path = ("wiring", "insulation")
-        yield problem("word-unknown", path, f'{name} has no column for insulation of "{shown(_text(wiring))}"',
-                      f"{min(family.insulation_degC):g} °C or more",
-                      "read the temperature printed on the wire; take better wire or another table",
-                      written.place(path))
+        yield problem(
+            "word-unknown",
+            path,
+            f'{name} has no column for insulation of "{shown(_text(wiring))}"',
+            f"{min(family.insulation_degC):g} °C or more",
+            "read the temperature printed on the wire; take better wire or another table",
+            written.place(path),
+        )
         return
     for where, text in _wire_sizes(written.data, [build_model()], ()):
         yield from _wire_size(written, where, text, family, column)
@@ -180,12 +218,24 @@ def _bundle(written: Written, wiring: Mapping[str, Any], family: Family) -> Iter
         path = ("wiring", "bundled_circuits")
         wrong = f"{family.name} has no factor for {circuits} bundled circuits"
         if stated is None:
-            yield problem("key-missing", path, wrong + ", one for each toy", "bundled_circuits, at most 20",
-                          "write how many circuits are tied together in the largest bundle",
-                          written.place(path[:-1]), about=path[:-1])
+            yield problem(
+                "key-missing",
+                path,
+                wrong + ", one for each toy",
+                "bundled_circuits, at most 20",
+                "write how many circuits are tied together in the largest bundle",
+                written.place(path[:-1]),
+                about=path[:-1],
+            )
         else:
-            yield problem("word-unknown", path, wrong, "at most 20",
-                          "tie them in smaller bundles, apart from each other", written.place(path))
+            yield problem(
+                "word-unknown",
+                path,
+                wrong,
+                "at most 20",
+                "tie them in smaller bundles, apart from each other",
+                written.place(path),
+            )
 
 
 def _text(wiring: Mapping[str, Any]) -> str:
@@ -230,9 +280,14 @@ def _wire_size(written: Written, path: Path, text: str, family: Family, column: 
     wrong = f'{family.name} has no wire of "{shown(text)}"'
     if size.system == system and size.number in family.sizes:
         wrong += f" with insulation for {column:g} °C"
-    yield problem("word-unknown", path, wrong, f"{either(sizes)} {system}",
-                  "write the size that is there, leave it out to have it chosen, or choose another ampacity_table",
-                  written.place(path))
+    yield problem(
+        "word-unknown",
+        path,
+        wrong,
+        f"{either(sizes)} {system}",
+        "write the size that is there, leave it out to have it chosen, or choose another ampacity_table",
+        written.place(path),
+    )
 
 
 def _has(family: Family, size: str, column: float) -> bool:

@@ -38,16 +38,22 @@ def as_github(finding: Finding) -> str:
     """An annotation that forges with workflow commands show beside the line."""
     where = finding.where
     title = _property(f"{finding.level} [{finding.code}]")
-    return (f"::{_ANNOTATION[finding.level]} file={_property(where.file)},line={where.line},col={where.column},"
-            f"title={title}::{_data(sentence(finding))}")
+    return (
+        f"::{_ANNOTATION[finding.level]} file={_property(where.file)},line={where.line},col={where.column},"
+        f"title={title}::{_data(sentence(finding))}"
+    )
 
 
 def as_json(finding: Finding) -> Mapping[str, Any]:
     """One entry of ``findings``."""
     where = finding.where
     entry = {
-        "code": finding.code, "level": finding.level.value, "message": finding.message, "expected": finding.expected,
-        "mend": finding.mend, "where": {"file": where.file, "line": where.line, "column": where.column},
+        "code": finding.code,
+        "level": finding.level.value,
+        "message": finding.message,
+        "expected": finding.expected,
+        "mend": finding.mend,
+        "where": {"file": where.file, "line": where.line, "column": where.column},
     }
     return entry | ({"toy": finding.toy} if finding.toy else {})
 

@@ -20,8 +20,11 @@ def schema() -> JsonSchema:
     """
     definitions: dict[str, JsonSchema] = {}
     whole = _map(build_model(), definitions)
-    return {"$schema": DIALECT, "description": (build_model().__doc__ or "").strip()} | whole | {
-        "$defs": dict(sorted(definitions.items()))}
+    return (
+        {"$schema": DIALECT, "description": (build_model().__doc__ or "").strip()}
+        | whole
+        | {"$defs": dict(sorted(definitions.items()))}
+    )
 
 
 def _map(model: type[Section], definitions: dict[str, JsonSchema], only: tuple[str, str] | None = None) -> JsonSchema:
@@ -63,8 +66,11 @@ def _value(here: shape.Shape, definitions: dict[str, JsonSchema]) -> JsonSchema:
     if isinstance(here, shape.Words):
         return {"type": "string", "enum": list(here.words)}
     if isinstance(here, shape.MapOf):
-        return {"type": "object", "propertyNames": {"pattern": f"^{SLUG}$", "maxLength": LONGEST_SLUG},
-                "additionalProperties": _one_of(list(shape.shapes(here.inner)), definitions)}
+        return {
+            "type": "object",
+            "propertyNames": {"pattern": f"^{SLUG}$", "maxLength": LONGEST_SLUG},
+            "additionalProperties": _one_of(list(shape.shapes(here.inner)), definitions),
+        }
     if isinstance(here, shape.ListOf):
         return {"type": "array", "items": _one_of(list(shape.shapes(here.inner)), definitions)}
     if isinstance(here, Choice):
@@ -87,12 +93,18 @@ def _choice(choice: Choice, definitions: dict[str, JsonSchema]) -> JsonSchema:
     """A map whose keys follow from one word: told by word, so that an editor names the key that is wrong."""
     branches: list[Any] = []
     for word, model in choice.models.items():
-        branches.append({
-            "if": {"properties": {choice.by: {"const": word}}, "required": [choice.by]},
-            "then": _reference(f"{choice.by} {word}", model, (choice.by, word), definitions),
-        })
-    return {"type": "object", "required": [choice.by], "properties": {choice.by: {"enum": list(choice.models)}},
-            "allOf": branches}
+        branches.append(
+            {
+                "if": {"properties": {choice.by: {"const": word}}, "required": [choice.by]},
+                "then": _reference(f"{choice.by} {word}", model, (choice.by, word), definitions),
+            }
+        )
+    return {
+        "type": "object",
+        "required": [choice.by],
+        "properties": {choice.by: {"enum": list(choice.models)}},
+        "allOf": branches,
+    }
 
 
 def _reference(

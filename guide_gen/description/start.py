@@ -54,17 +54,24 @@ def questions() -> list[Question]:
     kind_words, control_words = tuple(kinds()), tuple(controls())
     return [
         _question(("build",), "What is the cabinet called?", "My cabinet"),
-        _question(("wiring", "ampacity_table"), "Which family of wire tables holds where you are? "
-                  "IEC 60204-1 for wire in mm2, 33 CFR 183.425 for AWG.", "IEC 60204-1"),
+        _question(
+            ("wiring", "ampacity_table"),
+            "Which family of wire tables holds where you are? IEC 60204-1 for wire in mm2, 33 CFR 183.425 for AWG.",
+            "IEC 60204-1",
+        ),
         _question(("supplies", "*", "voltage"), "Voltage on the power supply's label, DC?", "12 V"),
         _question(("supplies", "*", "current"), "Current on the power supply's label?", "10 A"),
         _question(("supplies", "*", "overload"), "What does the supply do when asked for too much?", "not known"),
         Question(("toys", "*", "kind"), "What is the first toy?", _preferred("shaker motor", kind_words), kind_words),
-        Question(("toys", "*", "control", "type"), "How is it driven?", _preferred("pwm port", control_words),
-                 control_words),
+        Question(
+            ("toys", "*", "control", "type"), "How is it driven?", _preferred("pwm port", control_words), control_words
+        ),
         _question(("toys", "*", "voltage"), "Its own rated voltage?", "12 V"),
-        _question(("toys", "*", "current"), "Current at full voltage, loaded as in use (measured, or an estimate)?",
-                  "2 A (estimate)"),
+        _question(
+            ("toys", "*", "current"),
+            "Current at full voltage, loaded as in use (measured, or an estimate)?",
+            "2 A (estimate)",
+        ),
         _question(("toys", "*", "feed", "run"), "Length of wire from the fuse to the toy, one way?", "1.5 m"),
     ]
 

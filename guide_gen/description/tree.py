@@ -93,20 +93,38 @@ class _Reader:
             mend = "write the value alone; nothing in a description is ever run"
             if text and re.fullmatch(r"![\w.]+", tag):
                 mend = f'write "{shown(f"{tag[1:]} {text}")}"'
-            self.tell("tag-refused", path, f'"{shown(tag)}" is a tag of YAML, and tags are not taken',
-                      "the value alone", mend, where)
+            self.tell(
+                "tag-refused",
+                path,
+                f'"{shown(tag)}" is a tag of YAML, and tags are not taken',
+                "the value alone",
+                mend,
+                where,
+            )
         elif node.alias:
-            self.tell("alias-refused", path, f'"*{shown(node.alias)}" repeats something by an alias of YAML, '
-                      "and aliases are not taken", "the value itself", "write the value out again", where)
+            self.tell(
+                "alias-refused",
+                path,
+                f'"*{shown(node.alias)}" repeats something by an alias of YAML, and aliases are not taken',
+                "the value itself",
+                "write the value out again",
+                where,
+            )
         else:
             rest = f'write "{shown(f"{node.anchor} {text}".strip())}"' if text else f'take "&{shown(node.anchor)}" away'
-            self.tell("alias-refused", path, f'"&{shown(node.anchor)}" names an anchor of YAML, '
-                      "and anchors are not taken", "the value itself", rest, where)
+            self.tell(
+                "alias-refused",
+                path,
+                f'"&{shown(node.anchor)}" names an anchor of YAML, and anchors are not taken',
+                "the value itself",
+                rest,
+                where,
+            )
         return _LOST
 
     def rest(self, mark: Mark) -> str:
         """The next signs of the line."""
-        return self.lines[mark.line][mark.column: mark.column + 100] if mark.line < len(self.lines) else ""
+        return self.lines[mark.line][mark.column : mark.column + 100] if mark.line < len(self.lines) else ""
 
     def cover(self, node: ScalarNode) -> None:
         """Remember where text stands, so that a # in it is not taken for a comment."""
@@ -119,13 +137,19 @@ class _Reader:
         """A key with nothing behind it, or with a value that became a comment."""
         key = self.written.keys.get(path, self.where(node.start))
         line = self.lines[key.line - 1] if key.line <= len(self.lines) else ""
-        if node.plain and re.match(r"[^#]*:\s+#\w", line[key.column - 1:]):
+        if node.plain and re.match(r"[^#]*:\s+#\w", line[key.column - 1 :]):
             self.written.told.add(path)  # told with the comments
             return _LOST
         if path in self.written.told:
             return _LOST
-        self.tell("key-missing", path, "nothing stands behind this key", "a value",
-                  "write its value, or take the key away", key)
+        self.tell(
+            "key-missing",
+            path,
+            "nothing stands behind this key",
+            "a value",
+            "write its value, or take the key away",
+            key,
+        )
         return _LOST
 
     def map(self, node: MapNode, path: Path) -> dict[str, Any]:
@@ -143,9 +167,16 @@ class _Reader:
             if inner in self.written.keys:
                 first = self.written.keys[inner]
                 where = self.where(key_node.start)
-                self.written.problems.append(problem(
-                    "key-twice", inner, f"this key stands here a second time; it stands in line {first.line} already",
-                    "each key once in its map", f"keep one of lines {first.line} and {where.line}", where))
+                self.written.problems.append(
+                    problem(
+                        "key-twice",
+                        inner,
+                        f"this key stands here a second time; it stands in line {first.line} already",
+                        "each key once in its map",
+                        f"keep one of lines {first.line} and {where.line}",
+                        where,
+                    )
+                )
                 continue
             self.written.keys[inner] = self.where(key_node.start)
             value = self.value(value_node, inner, self.written.keys[inner])
@@ -159,14 +190,25 @@ class _Reader:
         if isinstance(node, ScalarNode) and not (node.anchor or node.tag) and node.text and node.text.isprintable():
             self.cover(node)
             return node.text
-        self.tell("value-shape", path, "this is not a word that can be a key", "a word, a colon and a value",
-                  "write a key of the list, in plain letters", self.where(node.start))
+        self.tell(
+            "value-shape",
+            path,
+            "this is not a word that can be a key",
+            "a word, a colon and a value",
+            "write a key of the list, in plain letters",
+            self.where(node.start),
+        )
         return None
 
     def bare(self, key: Node, value: Node) -> bool:
         """Whether an entry in braces has no colon: a comma inside a value has begun it."""
-        return isinstance(value, ScalarNode) and value.plain and not value.text and not value.anchor and (
-            not value.tag and not re.match(r"\s*:", self.rest(key.end)))
+        return (
+            isinstance(value, ScalarNode)
+            and value.plain
+            and not value.text
+            and not value.anchor
+            and (not value.tag and not re.match(r"\s*:", self.rest(key.end)))
+        )
 
     def comma(self, key: str, node: Node, inner: Path, before: Path | None, data: dict[str, Any]) -> None:
         """Tell what a comma inside { } did: it cut a number or a text, or a key has lost its colon."""
@@ -175,19 +217,36 @@ class _Reader:
         first, _, rest = re.sub(r":(?=\S)", " ", key).partition(" ")
         text_before = before is not None and before[-1] in self.keys.texts
         if (first in self.keys.known and not text_before) or not before or not isinstance(previous, str):
-            self.tell("value-shape", inner, "this has no colon and space behind its key", "key, colon, space, value",
-                      f'write "{shown(f"{first}: {rest.strip()}")}"', self.where(node.start))
+            self.tell(
+                "value-shape",
+                inner,
+                "this has no colon and space behind its key",
+                "key, colon, space, value",
+                f'write "{shown(f"{first}: {rest.strip()}")}"',
+                self.where(node.start),
+            )
             return
         if before in self.written.told:
             return
         where = self.written.values[before]
         if re.search(r"\d$", previous) and re.match(r"\d", key):
-            self.tell("number-wrong", before, f'"{shown(f"{previous},{key}")}" has a comma, and a comma inside {{ }} '
-                      "begins a new key", "a number with a point", f'write "{shown(f"{previous}.{key}")}"', where)
+            self.tell(
+                "number-wrong",
+                before,
+                f'"{shown(f"{previous},{key}")}" has a comma, and a comma inside {{ }} begins a new key',
+                "a number with a point",
+                f'write "{shown(f"{previous}.{key}")}"',
+                where,
+            )
             return
-        self.tell("value-shape", before, f'the text is cut off before "{shown(key)}": a comma inside {{ }} begins a '
-                  "new key", "text on a line of its own",
-                  f'write "{before[-1]}: {shown(f"{previous}, {key}")}" on a line of its own, without {{ }}', where)
+        self.tell(
+            "value-shape",
+            before,
+            f'the text is cut off before "{shown(key)}": a comma inside {{ }} begins a new key',
+            "text on a line of its own",
+            f'write "{before[-1]}: {shown(f"{previous}, {key}")}" on a line of its own, without {{ }}',
+            where,
+        )
 
     def comments(self) -> None:
         """A # with a letter or digit directly behind it has cut a value off."""
@@ -198,9 +257,13 @@ class _Reader:
                 signs[begin:end] = "x" * len(signs[begin:end])
             match = re.search(r"(?<=\s)#", "".join(signs))
             cut = match.start() if match else 0
-            if match and line[:cut].strip() and re.match(r"\w", line[cut + 1: cut + 2]):
-                self.comment(line[:cut], line[cut:].rstrip(), by_line.get(number + 1, ()),
-                             Place(self.written.file, number + 1, cut + 1))
+            if match and line[:cut].strip() and re.match(r"\w", line[cut + 1 : cut + 2]):
+                self.comment(
+                    line[:cut],
+                    line[cut:].rstrip(),
+                    by_line.get(number + 1, ()),
+                    Place(self.written.file, number + 1, cut + 1),
+                )
 
     def comment(self, before: str, lost: str, path: Path, where: Place) -> None:
         kept = re.sub(r"^\s*(?:- )?[\w-]+\s*:\s*", "", before).strip()
@@ -209,8 +272,14 @@ class _Reader:
         mend = f"write '{shown(whole)}' in quotes if it belongs to the value"
         if not kept and re.match(r"\d+-\d+", number):
             mend = f'write "{shown(number)}", or the whole in quotes'
-        self.tell("comment-in-value", path, f'"{shown(lost)}" is taken for a comment and is lost',
-                  'a space behind "#" in a comment', f'{mend}, or put a space behind "#" if it is a comment', where)
+        self.tell(
+            "comment-in-value",
+            path,
+            f'"{shown(lost)}" is taken for a comment and is lost',
+            'a space behind "#" in a comment',
+            f'{mend}, or put a space behind "#" if it is a comment',
+            where,
+        )
 
 
 def written(root: Node | None, lines: Sequence[str], file: str, keys: Keys) -> Written:

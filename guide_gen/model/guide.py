@@ -91,7 +91,6 @@ class Stage:
 STAGES = (
     Stage("mount", "Mount it", "mounting", "plug out of the wall; read, do, tick", opened=True),
     Stage("wire", "Wire it", "wiring", "plug out of the wall; read, do, tick", opened=True),
-    Stage("settings", "Set up board and game", "wiring", "computer on, toys' fuse out; read, do, tick"),
     Stage(
         "dead-checks",
         "Hold 1: dead checks",
@@ -101,6 +100,12 @@ STAGES = (
         "the one who measured.",
         "mend it, untick, start this hold again.",
         opened=True,
+    ),
+    Stage(
+        "settings",
+        "Set up board and game",
+        "checks",
+        "plug in, all toys' fuses out, hands out; read, do, tick",
     ),
     Stage(
         "bench",

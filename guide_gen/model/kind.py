@@ -14,7 +14,7 @@ from guide_gen.model.plan import Section, Sized
 class Frame:
     """What stands round a load before a control joins it up.
 
-    number: the toy's place in its build; its wires are numbered in its own block of ten.
+    number: the toy's place in its build; block: its wires are numbered from here on.
     suppressor: a part across the load, or None. fuse, port_fuse: None when there is none.
     board, switch, board_return: None without a port. home: the supply that the board's 0 V lead runs to.
     joined: the 0 V of home and supply are joined at the board. controller_id: designator kept for a controller.
@@ -22,6 +22,7 @@ class Frame:
     """
 
     number: int
+    block: int
     supply: Part
     lead: Wire
     fuse: Part | None
@@ -44,7 +45,7 @@ class Frame:
 
     def wire(self, place: int, start: str, end: str, colour: str, length_m: float, role: str) -> Wire:
         """A wire of this toy; `place` counts within the toy's block."""
-        return Wire(f"W{self.number * 10 + place}", start, end, colour, length_m, role=role)
+        return Wire(f"W{self.block + place}", start, end, colour, length_m, role=role)
 
     @property
     def port(self) -> str:

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from guide_gen import __version__
+from guide_gen.description.report import as_json as finding_as_json
 from guide_gen.model.circuit import Circuit, Wire
 from guide_gen.model.finding import Finding
 from guide_gen.model.guide import Caution, Need, Reading, Step
@@ -48,32 +49,18 @@ def plan_json(plan: Plan) -> Json:
         "cautions": cautions_json(plan.cautions),
         "needs": needs_json(plan.needs),
         "worked": worked_json(plan.worked),
-        "findings": [finding_json(finding) for finding in plan.findings],
+        "findings": [finding_as_json(finding) for finding in plan.findings],
     }
 
 
 def problems_json(build: str, problems: Iterable[Finding]) -> Json:
     """What stands in place of a plan when the description cannot be read."""
-    return {"guide_gen": __version__, "build": build, "findings": [finding_json(one) for one in problems]}
+    return {"guide_gen": __version__, "build": build, "findings": [finding_as_json(one) for one in problems]}
 
 
 def findings_json(findings: Iterable[Finding]) -> Json:
     """Problems and findings of all builds in one list."""
-    return {"guide_gen": __version__, "findings": [finding_json(one) for one in findings]}
-
-
-def finding_json(finding: Finding) -> Json:
-    """One problem or finding with its place."""
-    place = finding.where
-    entry: Json = {
-        "code": finding.code,
-        "level": finding.level.value,
-        "message": finding.message,
-        "expected": finding.expected,
-        "mend": finding.mend,
-        "where": {"file": place.file, "line": place.line, "column": place.column},
-    }
-    return entry | ({"toy": finding.toy} if finding.toy else {})
+    return {"guide_gen": __version__, "findings": [finding_as_json(one) for one in findings]}
 
 
 def toy_json(toy: ToyPlan) -> Json:
@@ -119,7 +106,7 @@ def toy_json(toy: ToyPlan) -> Json:
         "readings": [reading_json(one) for one in toy.readings],
         "steps": [step_json(one) for one in toy.steps],
         "worked": worked_json(toy.worked),
-        "findings": [finding_json(one) for one in toy.findings],
+        "findings": [finding_as_json(one) for one in toy.findings],
     }
 
 

@@ -54,6 +54,11 @@ class Cabling:
         )
         return wire.run_resistance_ohm(resistance_ohm_per_m=per_m, length_m=length_m)
 
+    def shared_A(self, size: WireSize) -> float:
+        """What a lead of several feeds may carry: its ampacity, and no more than the family allows before it."""
+        cap = self.fuse_cap_A(size)
+        return self.ampacity_A(size) if cap is None else min(cap, self.ampacity_A(size))
+
     def fuse_cap_A(self, size: WireSize) -> float | None:
         """The largest fuse for this size by the family's own rule, whatever the ampacity."""
         return self.family.fuse_caps_A.get(size.number)

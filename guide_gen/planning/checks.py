@@ -202,8 +202,7 @@ def wire_findings(
             lack = f"by {cabling.family.name} may have no fuse above {show.amps(cap)}, whatever it carries"
         else:
             lack = (
-                f"may carry {show.amps(plan.ampacity_A)} here and would have to carry "
-                f"{show.amps(least_behind_A(fuse))}"
+                f"may carry {show.amps(plan.ampacity_A)} here and would have to carry {show.amps(least_behind_A(fuse))}"
             )
         found.append(
             Finding(

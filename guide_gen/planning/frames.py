@@ -145,7 +145,7 @@ def frame(build: Build, shared: Shared, one: Draft, suppression: Suppression) ->
         fields = build.boards[one.board_slug]
         board_id = shared.board_ids[one.board_slug]
         terminal = f"P{one.port.port}"
-        board = Part(board_id, PartKind.BOARD, "", (terminal, "0V"), name=one.board_slug)
+        board = Part(board_id, PartKind.BOARD, "", (terminal, "0V"), name=one.board_slug.capitalize())
         switch = Part(f"Q{number}", PartKind.SWITCH, "", ("D", "S"), port_words(build, one), inside=board_id)
         if fields.port_fuse:
             port_fuse = Part(f"F{number}C", PartKind.FUSE, "", ("1", "2"), (fields.port_fuse,), inside=board_id)
@@ -157,6 +157,7 @@ def frame(build: Build, shared: Shared, one: Draft, suppression: Suppression) ->
     end = f"{one.fuse.id}:1" if fuse else f"M{number}:1"
     return Frame(
         number=number,
+        block=number * (10 if len(shared.lead_ids) + len(shared.return_ids) <= 10 else 100),
         supply=supply,
         lead=lead_wire(build, shared, one.supply_slug, end, one.load.design_current_A),
         fuse=fuse,

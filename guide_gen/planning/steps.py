@@ -1,6 +1,7 @@
 """Steps and readings that every toy shares, made from its circuit; and the order of all steps on a page."""
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 from guide_gen.model.circuit import Circuit, Wire
 from guide_gen.model.guide import STAGES, Reading, Step
@@ -18,9 +19,14 @@ def shared_steps(sized: Sized) -> tuple[Step, ...]:
 
 
 def in_order(*groups: Iterable[Step]) -> tuple[Step, ...]:
-    """All steps stage by stage; within a stage in the order of the groups."""
+    """All steps stage by stage; within a stage in the order of the groups. In a hold every step is a killer."""
     steps = [step for group in groups for step in group]
-    return tuple(step for stage in STAGES for step in steps if step.stage == stage.id)
+    return tuple(
+        replace(step, killer=True) if stage.hold else step
+        for stage in STAGES
+        for step in steps
+        if step.stage == stage.id
+    )
 
 
 def wire_steps(sized: Sized) -> tuple[Step, ...]:

@@ -247,7 +247,7 @@ def voltage_at_toy(
     wire_ohm = loop.wire_ohm(cabling, size)
     most = wire_ohm + fuse_high_ohm + loop.contacts * contact.high + loop.switch_ohm
     least = wire_ohm + fuse_low_ohm + loop.contacts * contact.low + loop.switch_low_ohm
-    return max(0.0, low_V - loop.current_A * most), high_V - loop.lowest_A * least
+    return max(0.0, low_V - loop.current_A * most), max(0.0, high_V - loop.lowest_A * least)
 
 
 @dataclass(frozen=True)
@@ -313,9 +313,9 @@ def shared_lead(
         )
     need_A = float(working.result)
     sizes = cabling.sizes()
-    chosen = next((size for size in sizes if reaches(cabling.ampacity_A(size), need_A)), sizes[-1])
+    chosen = next((size for size in sizes if reaches(cabling.shared_A(size), need_A)), sizes[-1])
     size = stated or chosen
-    ampacity = cabling.ampacity_A(size)
+    ampacity = cabling.shared_A(size)
     choice = Worked(
         f"{id}.size",
         f"Wire of the {name}",
@@ -328,7 +328,7 @@ def shared_lead(
         candidates=tuple(
             Candidate(
                 one.shown,
-                "" if reaches(cabling.ampacity_A(one), need_A) else f"carries {show.amps(cabling.ampacity_A(one))}",
+                "" if reaches(cabling.shared_A(one), need_A) else f"may carry {show.amps(cabling.shared_A(one))}",
             )
             for one in sizes[: sizes.index(chosen) + 1][-2:]
         ),

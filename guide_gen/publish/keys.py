@@ -59,7 +59,10 @@ toys:
 """
 
 _GROUPS = {
-    "wiring": "wiring", "cabinet": "cabinet", "supplies": "supplies: a supply", "boards": "boards: a board",
+    "wiring": "wiring",
+    "cabinet": "cabinet",
+    "supplies": "supplies: a supply",
+    "boards": "boards: a board",
     "toys": "toys: every toy",
 }
 

@@ -32,7 +32,7 @@ def marked(text: str, circuit: Circuit) -> Markup:
         if name not in known:
             continue
         own_colour = letters is not None and letters == colours.get(name)
-        out += plain_part(line[done:match.start()]) + tag(name + terminal)
+        out += plain_part(line[done : match.start()]) + tag(name + terminal)
         if own_colour:
             out += Markup(" ") + sleeve(letters)
         done = match.end() if own_colour else match.end(2)

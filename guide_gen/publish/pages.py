@@ -30,11 +30,24 @@ from guide_gen.values.worked import Shape
 HELD_SECTIONS = ("wiring", "checks", "tuning", "play")
 _WORST_FIRST = list(Word)
 _BESIDE = {
-    "feed": "circuit", "suppressor": "circuit", "voltage": "circuit", "supply": "circuit", "motor_type": "circuit",
-    "control": "wiring", "mount": "mounting", "cover": "mounting", "found": "tuning",
+    "feed": "circuit",
+    "suppressor": "circuit",
+    "voltage": "circuit",
+    "supply": "circuit",
+    "motor_type": "circuit",
+    "control": "wiring",
+    "mount": "mounting",
+    "cover": "mounting",
+    "found": "tuning",
 }
 _QUANTITIES = {
-    "A": "current", "V": "voltage", "W": "power", "ohm": "resistance", "m": "length", "mm": "length", "mm2": "size",
+    "A": "current",
+    "V": "voltage",
+    "W": "power",
+    "ohm": "resistance",
+    "m": "length",
+    "mm": "length",
+    "mm2": "size",
 }
 _FOOT_FACE = '9pt "Atkinson Hyperlegible Next", sans-serif'
 _NAMED = re.compile(r"\b([a-z]+(?:_[a-z]+)*)_(A|V|W|ohm|mm2|mm|m)\b")
@@ -85,8 +98,14 @@ def toy_page(plan: Plan, toy: ToyPlan) -> str:
     stages = _stages(toy)
     return _written(
         f"kinds/{_slug(toy.kind)}.md",
-        plan=plan, toy=toy, stages=stages, cautions=at_the_head(toy, stages), beside=_beside(toy),
-        drawing=_drawings(toy), held=HELD_SECTIONS if toy.must_fix else (), neighbours=_neighbours(plan, toy),
+        plan=plan,
+        toy=toy,
+        stages=stages,
+        cautions=at_the_head(toy, stages),
+        beside=_beside(toy),
+        drawing=_drawings(toy),
+        held=HELD_SECTIONS if toy.must_fix else (),
+        neighbours=_neighbours(plan, toy),
         mark=partial(marked, circuit=toy.sized.circuit),
     )
 
@@ -95,14 +114,21 @@ def navigation(plans: Sequence[Plan]) -> dict[str, dict[str, object]]:
     """What the navigation and the foot of a build's pages show, by build; plain text, to be escaped by the theme."""
     return {
         plan.slug: {
-            "name": plan.name, "revision": plan.revision, "date": plan.date, "author": plan.author,
-            "licence": plan.licence, "invented": plan.invented,
+            "name": plan.name,
+            "revision": plan.revision,
+            "date": plan.date,
+            "author": plan.author,
+            "licence": plan.licence,
+            "invented": plan.invented,
             "groups": [
                 {"title": "The build", "items": [{"name": "Overview", "page": f"builds/{plan.slug}/index.md"}]},
-                {"title": "Toys", "items": [
-                    {"name": toy.name, "page": f"builds/{plan.slug}/{toy.slug}.md", "mark": _port_mark(toy)}
-                    for toy in plan.toys.values()
-                ]},
+                {
+                    "title": "Toys",
+                    "items": [
+                        {"name": toy.name, "page": f"builds/{plan.slug}/{toy.slug}.md", "mark": _port_mark(toy)}
+                        for toy in plan.toys.values()
+                    ],
+                },
             ],
         }
         for plan in plans
@@ -132,7 +158,8 @@ def at_the_head(toy: ToyPlan, stages: Mapping[str, Sequence[StageView]]) -> list
     """Cautions at the head of a toy's page: the grouped ones, and any that no shown stage or step would carry."""
     shown = {
         caution.id
-        for section, views in stages.items() if not (toy.must_fix and section in HELD_SECTIONS)
+        for section, views in stages.items()
+        if not (toy.must_fix and section in HELD_SECTIONS)
         for view in views
         for caution in [*view.cautions, *(caution for step in view.steps for caution in step.cautions)]
     }
@@ -180,10 +207,16 @@ def _drawings(toy: ToyPlan) -> dict[str, Markup]:
     """The circuit in its two lay-outs, from the same data."""
     sized = toy.sized
     return {
-        layout: Markup(circuit_svg(
-            sized.circuit, name=f"{toy.slug}-{layout}", title=f"Circuit of {toy.name}", desc=toy.words.short,
-            narrow=layout == "narrow", units=sized.units,
-        ))
+        layout: Markup(
+            circuit_svg(
+                sized.circuit,
+                name=f"{toy.slug}-{layout}",
+                title=f"Circuit of {toy.name}",
+                desc=toy.words.short,
+                narrow=layout == "narrow",
+                units=sized.units,
+            )
+        )
         for layout in ("wide", "narrow")
     }
 
@@ -216,28 +249,53 @@ def _written(template: str, **data: object) -> str:
     text = _environment().select_template(names).render(data).strip()
     head, _, body = text.partition("\n---\n")
     blocks = _HEADING.split(body)
-    return head.strip() + "\n---\n\n" + "\n\n".join(
-        block.strip() if block.startswith("## ") else _IN_BLOCK.sub("\n", block.strip())
-        for block in blocks if block.strip()
-    ) + "\n"
+    return (
+        head.strip()
+        + "\n---\n\n"
+        + "\n\n".join(
+            block.strip() if block.startswith("## ") else _IN_BLOCK.sub("\n", block.strip())
+            for block in blocks
+            if block.strip()
+        )
+        + "\n"
+    )
 
 
 @cache
 def _environment() -> Environment:
     environment = Environment(
-        loader=PackageLoader("guide_gen.publish"), autoescape=True, finalize=plain, undefined=StrictUndefined,
-        trim_blocks=True, lstrip_blocks=True,
-        comment_start_string="<#", comment_end_string="#>",  # the usual sign also begins the id of a heading
+        loader=PackageLoader("guide_gen.publish"),
+        autoescape=True,
+        finalize=plain,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        comment_start_string="<#",
+        comment_end_string="#>",  # the usual sign also begins the id of a heading
     )
     environment.filters |= {
-        "amps": show.amps, "volts": show.volts, "figure": show.figure,
-        "formula": sum.formula, "symbol": sum.symbol, "result": sum.result, "rule": ruled,
-        "paragraphs": paragraphs, "breakable": breakable, "preformatted": preformatted,
+        "amps": show.amps,
+        "volts": show.volts,
+        "figure": show.figure,
+        "formula": sum.formula,
+        "symbol": sum.symbol,
+        "result": sum.result,
+        "rule": ruled,
+        "paragraphs": paragraphs,
+        "sentence": sentence,
+        "breakable": breakable,
+        "preformatted": preformatted,
         "front": lambda value: Markup(json.dumps(str(plain(value)))),
     }
     environment.globals |= {
-        "SCOPE": SCOPE, "CALCULATED": CALCULATED, "Level": Level, "Shape": Shape,
-        "substituted": sum.substituted, "expected": expected, "metres": show.metres, "tally": tally,
+        "SCOPE": SCOPE,
+        "CALCULATED": CALCULATED,
+        "Level": Level,
+        "Shape": Shape,
+        "substituted": sum.substituted,
+        "expected": expected,
+        "metres": show.metres,
+        "tally": tally,
     }
     return environment
 
@@ -248,11 +306,16 @@ def ruled(text: str) -> str:
     return named.replace("mm2", "mm²")
 
 
+def sentence(text: str) -> str:
+    """A sentence of its own: a capital in front, a full stop behind."""
+    return text[:1].upper() + text[1:] + ("" if text.endswith((".", "?", "!")) else ".")
+
+
 def tally(findings: Sequence[Finding]) -> list[str]:
     """How many findings of each level there are, in words."""
     counts = {level: [finding.level for finding in findings].count(level) for level in Level}
     return [
         f"{count} {level.value}{'s' if level is Level.NOTE and count > 1 else ''}"
-        for level, count in counts.items() if count
+        for level, count in counts.items()
+        if count
     ]
-

@@ -37,7 +37,8 @@ def paragraphs(text: str) -> list[str]:
 def preformatted(text: str) -> Markup:
     """Lines that keep their breaks and their indentation."""
     return Markup("\n").join(
-        Markup("&#32;") * (len(line) - len(line.lstrip(" "))) + plain(line) for line in text.rstrip().split("\n"))
+        Markup("&#32;") * (len(line) - len(line.lstrip(" "))) + plain(line) for line in text.rstrip().split("\n")
+    )
 
 
 def breakable(path: str) -> Markup:

@@ -74,6 +74,8 @@ def _plugins(root: Path, builds: Sequence[Path]) -> list[Any]:
 
     with (root / "mkdocs.yml").open("rb") as stream:
         written = yaml_load(stream).get("plugins", ["search"])
+    if isinstance(written, dict):
+        written = [{name: options or {}} for name, options in written.items()]
     ours = {PLUGIN: {"builds": [str(path) for path in builds]}}
     return [ours if PLUGIN in (entry if isinstance(entry, dict) else [entry]) else entry for entry in written]
 

@@ -10,18 +10,49 @@ from markupsafe import Markup, escape
 from guide_gen.publish.number import NBSP, number, scaled
 
 _GREEK = {
-    "alpha": "α", "beta": "β", "gamma": "γ", "delta": "δ", "epsilon": "ε", "zeta": "ζ", "eta": "η", "theta": "θ",
-    "kappa": "κ", "lamda": "λ", "mu": "μ", "nu": "ν", "xi": "ξ", "pi": "π", "rho": "ρ", "sigma": "σ", "tau": "τ",
-    "phi": "φ", "chi": "χ", "psi": "ψ", "omega": "ω", "Delta": "Δ", "Omega": "Ω", "Phi": "Φ", "Sigma": "Σ",
+    "alpha": "α",
+    "beta": "β",
+    "gamma": "γ",
+    "delta": "δ",
+    "epsilon": "ε",
+    "zeta": "ζ",
+    "eta": "η",
+    "theta": "θ",
+    "kappa": "κ",
+    "lamda": "λ",
+    "mu": "μ",
+    "nu": "ν",
+    "xi": "ξ",
+    "pi": "π",
+    "rho": "ρ",
+    "sigma": "σ",
+    "tau": "τ",
+    "phi": "φ",
+    "chi": "χ",
+    "psi": "ψ",
+    "omega": "ω",
+    "Delta": "Δ",
+    "Omega": "Ω",
+    "Phi": "Φ",
+    "Sigma": "Σ",
 }
 # How tightly things bind; a number with its unit binds like a power, so that only a power puts it in brackets.
 _WORD, _SUM, _PRODUCT, _SIGN, _POWER, _ATOM = range(6)
 _OPERATORS: dict[type[ast.operator], tuple[str, int]] = {
-    ast.Add: ("+", _SUM), ast.Sub: ("−", _SUM), ast.Mult: ("×", _PRODUCT), ast.Div: ("÷", _PRODUCT),
-    ast.FloorDiv: ("÷", _PRODUCT), ast.Mod: ("mod", _PRODUCT),
+    ast.Add: ("+", _SUM),
+    ast.Sub: ("−", _SUM),
+    ast.Mult: ("×", _PRODUCT),
+    ast.Div: ("÷", _PRODUCT),
+    ast.FloorDiv: ("÷", _PRODUCT),
+    ast.Mod: ("mod", _PRODUCT),
 }
 _COMPARISONS: dict[type[ast.cmpop], str] = {
-    ast.Lt: "<", ast.LtE: "≤", ast.Gt: ">", ast.GtE: "≥", ast.Eq: "=", ast.NotEq: "≠",
+    ast.Lt: "<",
+    ast.LtE: "≤",
+    ast.Gt: ">",
+    ast.GtE: "≥",
+    ast.Eq: "=",
+    ast.NotEq: "≠",
 }
 _SUPERSCRIPT = {"2": "²", "3": "³"}
 
@@ -51,6 +82,7 @@ def formula(expression: str) -> Markup:
 
 def substituted(expression: str, numbers: Mapping[str, float], units: Mapping[str, str]) -> Markup:
     """The same formula with each letter's number and unit in its place."""
+
     def value(name: str) -> _Piece:
         if name not in numbers:
             return _Piece(symbol(name), _ATOM)
@@ -70,8 +102,11 @@ def _amount(value: float, unit: str, digits: int = 4) -> Markup:
     behind = escape(f"{NBSP}{unit}" if unit else "")
     if value and not 1e-4 <= abs(value) < 1e7:
         mantissa, exponent = f"{value:.2e}".split("e")
-        return escape(f"{number(float(mantissa))}{NBSP}×{NBSP}10") + Markup("<sup>{}</sup>").format(
-            str(int(exponent)).replace("-", "−")) + behind
+        return (
+            escape(f"{number(float(mantissa))}{NBSP}×{NBSP}10")
+            + Markup("<sup>{}</sup>").format(str(int(exponent)).replace("-", "−"))
+            + behind
+        )
     return escape(number(value, digits)) + behind
 
 
@@ -151,7 +186,10 @@ def _call(name: str, arguments: list[_Piece]) -> _Piece:
 
 
 def _comparison(
-    left: ast.expr, operators: list[ast.cmpop], others: list[ast.expr], letter: Callable[[str], _Piece],
+    left: ast.expr,
+    operators: list[ast.cmpop],
+    others: list[ast.expr],
+    letter: Callable[[str], _Piece],
 ) -> _Piece:
     text = _piece(left, letter).text
     for operator, other in zip(operators, others, strict=True):

@@ -20,13 +20,17 @@ _UNIT = r"(?!.*[/*]\s*\d)[^\d\s.,+\-/=~±<>()–—…_][^\d,+\-=~±<>()–—�
 _SIDE = re.compile(rf"(?P<number>{_FRACTION}(?![\d.])|{_NUMBER})\s*(?P<unit>{_UNIT})?")
 _BASIS = re.compile(r"(?P<value>.*?)\s*\((?P<basis>[^()]*)\)", re.DOTALL)
 _DASHED = re.compile(
-    rf"({_NUMBER})\s*([^\d\s.,\-–—]*)\s*(?:-|–|—|\.{{2,3}}|…|~|\bbis\b|\buntil\b)\s*({_NUMBER})\s*([^\d,\-–—]*)")
+    rf"({_NUMBER})\s*([^\d\s.,\-–—]*)\s*(?:-|–|—|\.{{2,3}}|…|~|\bbis\b|\buntil\b)\s*({_NUMBER})\s*([^\d,\-–—]*)"
+)
 _PLUS_MINUS = re.compile(rf"({_NUMBER})\s*([^\d\s±+]*)\s*(?:±|\+/-|\+-)\s*({_NUMBER})\s*(\S.*)")
 _TWO_PARTS = re.compile(rf"({_NUMBER})\s*([^\d\s]+)\s+({_NUMBER})\s*([^\d\s]+)")
 _SPACED = re.compile(r"(\d{1,3}(?:[ _']\d{3})+|\d+(?:_\d+)+)(.*)")
 _VAGUE = re.compile(rf"(?:about|around|approx\.?|approximately|circa|ca\.?|c\.|~|≈|roughly)\s*({_NUMBER}.*)", re.I)
-_BOUND = re.compile(rf"(?:max\.?|min\.?|maximum|minimum|up to|at least|at most|less than|more than|<=?|>=?|≤|≥)\s*"
-                    rf"({_NUMBER}.*)", re.I)
+_BOUND = re.compile(
+    rf"(?:max\.?|min\.?|maximum|minimum|up to|at least|at most|less than|more than|<=?|>=?|≤|≥)\s*"
+    rf"({_NUMBER}.*)",
+    re.I,
+)
 _NOT_FINITE = re.compile(r"[+-]?(?:nan|inf|infinity|∞)\b.*|[+-]?∞.*", re.I)
 _SIZE = re.compile(r"(\d+(?:\.\d+)?)\s*(mm2|AWG)")
 
@@ -117,8 +121,12 @@ def parse_quantity(text: str, wanted: Expected) -> Quantity:
     """
     written = tidy(text)
     if len(written) > LONGEST:
-        raise UnreadableError("number-wrong", f'"{short(text)}" is too long for {wanted.noun}', wanted.sentence,
-                         "write the number and its unit only; more to say goes under how")
+        raise UnreadableError(
+            "number-wrong",
+            f'"{short(text)}" is too long for {wanted.noun}',
+            wanted.sentence,
+            "write the number and its unit only; more to say goes under how",
+        )
     value, basis = _split_basis(written)
     sides = re.split(r"\s+to\s+", value)
     if len(sides) == 2:
@@ -145,8 +153,9 @@ def parse_basis(text: str) -> Basis:
         alike = word.lower().replace(" ", "")
         near = [choice for choice in words if alike.startswith(choice)] or get_close_matches(alike[:40], words, 1, 0.6)
         mend = f'write "{near[0]}"' if near else f"choose {either(words)}"
-        raise UnreadableError("word-unknown", f'"{short(word)}" does not say where the value comes from', either(words),
-                         mend) from None
+        raise UnreadableError(
+            "word-unknown", f'"{short(word)}" does not say where the value comes from', either(words), mend
+        ) from None
 
 
 def _range(value: str, first: str, second: str, basis: Basis | None, wanted: Expected) -> Quantity:
@@ -154,11 +163,19 @@ def _range(value: str, first: str, second: str, basis: Basis | None, wanted: Exp
     number_1, unit_1 = _side(first, value, wanted, given=unit_2)
     low, high = _checked(value, number_1, unit_1, wanted), _checked(value, number_2, unit_2, wanted)
     if low > high:
-        raise UnreadableError("number-wrong", f'"{short(value)}" runs downwards', "the lower end first",
-                         f'write "{number_2} {unit_2} to {number_1} {unit_1}"')
+        raise UnreadableError(
+            "number-wrong",
+            f'"{short(value)}" runs downwards',
+            "the lower end first",
+            f'write "{number_2} {unit_2} to {number_1} {unit_1}"',
+        )
     if not wanted.ranged and low < high:
-        raise UnreadableError("number-wrong", f'"{short(value)}" is a range, and one value is wanted here',
-                         f"{wanted.noun} such as {wanted.example}", "write the one value that holds")
+        raise UnreadableError(
+            "number-wrong",
+            f'"{short(value)}" is a range, and one value is wanted here',
+            f"{wanted.noun} such as {wanted.example}",
+            "write the one value that holds",
+        )
     return Quantity(low, high, f"{number_1} {unit_1} to {number_2} {unit_2}", unit_2, basis)
 
 
@@ -171,14 +188,22 @@ def _side(text: str, whole: str, wanted: Expected, given: str = "") -> tuple[str
     if not unit:
         _refuse_bare(number, whole, wanted)
     if "/" in number and DIMENSION_OF.get(unit, wanted.dimension) != "length":
-        raise UnreadableError("number-wrong", f'"{short(whole)}" can be read two ways', wanted.sentence,
-                         f'write the number with a point, such as "{wanted.example}"')
+        raise UnreadableError(
+            "number-wrong",
+            f'"{short(whole)}" can be read two ways',
+            wanted.sentence,
+            f'write the number with a point, such as "{wanted.example}"',
+        )
     if unit not in DIMENSION_OF:
         _refuse_unit(number, unit, whole, wanted)
     if DIMENSION_OF[unit] != wanted.dimension:
         actual = DIMENSIONS[DIMENSION_OF[unit]].noun
-        raise UnreadableError("unit-wrong", f'"{short(whole)}" is {actual}, and {wanted.noun} is wanted here',
-                         wanted.sentence, f"give {wanted.noun} in {wanted.units}")
+        raise UnreadableError(
+            "unit-wrong",
+            f'"{short(whole)}" is {actual}, and {wanted.noun} is wanted here',
+            wanted.sentence,
+            f"give {wanted.noun} in {wanted.units}",
+        )
     return number, unit
 
 
@@ -196,23 +221,37 @@ def _checked(whole: str, number: str, unit: str, wanted: Expected) -> float:
     value = to_si(_value_of(number), unit)
     shown = short(whole)
     if not math.isfinite(value):
-        raise UnreadableError("number-wrong", f'"{shown}" is not a number that can be reckoned with', wanted.sentence,
-                         f'write {wanted.noun} from {wanted.ends}')
+        raise UnreadableError(
+            "number-wrong",
+            f'"{shown}" is not a number that can be reckoned with',
+            wanted.sentence,
+            f"write {wanted.noun} from {wanted.ends}",
+        )
     if wanted.extra_low and value > 60.0:
         raise UnreadableError(
-            "above-extra-low-voltage", f"{shown} is above 60 V DC, where extra-low voltage ends", "1 V to 60 V DC",
+            "above-extra-low-voltage",
+            f"{shown} is above 60 V DC, where extra-low voltage ends",
+            "1 V to 60 V DC",
             "describe only what runs on 60 V DC or less; anything above it, the mains too, is work for a licensed "
-            "electrician")
+            "electrician",
+        )
     below = value < 0 and wanted.dimension != "temperature"
     if below or (value == 0 and not wanted.zero):
         sort = "below zero" if value < 0 else "zero"
-        expected = f"{wanted.noun} from {wanted.ends}" if wanted.zero else (
-            f"{wanted.noun} above zero, such as {wanted.example}")
+        expected = (
+            f"{wanted.noun} from {wanted.ends}"
+            if wanted.zero
+            else (f"{wanted.noun} above zero, such as {wanted.example}")
+        )
         raise UnreadableError("number-wrong", f'"{shown}" is {sort}', expected, _sign_mend(number, unit, wanted))
     if not wanted.low <= value <= wanted.high:
         degree = "less" if value < wanted.low else "more"
-        raise UnreadableError("implausible", f'"{shown}" is {degree} than such a thing can be', wanted.ends,
-                              "look at the number and its unit again")
+        raise UnreadableError(
+            "implausible",
+            f'"{shown}" is {degree} than such a thing can be',
+            wanted.ends,
+            "look at the number and its unit again",
+        )
     return value
 
 
@@ -317,14 +356,20 @@ def parse_number(text: str, example: str, low: float, high: float) -> float:
         return _refuse_number(written, whole, expected)
     value = float(written)
     if not math.isfinite(value):
-        raise UnreadableError("number-wrong", f'"{shown}" is not a number that can be reckoned with', expected,
-                         f'write it like "{example}"')
+        raise UnreadableError(
+            "number-wrong",
+            f'"{shown}" is not a number that can be reckoned with',
+            expected,
+            f'write it like "{example}"',
+        )
     if value <= 0:
-        raise UnreadableError("number-wrong", f'"{shown}" is {"zero" if value == 0 else "below zero"}', expected,
-                         "write the real number")
+        raise UnreadableError(
+            "number-wrong", f'"{shown}" is {"zero" if value == 0 else "below zero"}', expected, "write the real number"
+        )
     if not low <= value <= high:
-        raise UnreadableError("implausible", f'"{shown}" is not what such a number can be', expected,
-                         "look at the number again")
+        raise UnreadableError(
+            "implausible", f'"{shown}" is not what such a number can be', expected, "look at the number again"
+        )
     return value
 
 
@@ -361,18 +406,26 @@ def parse_wire_size(text: str) -> WireSize:
     if re.search(r"\d,\d", written):
         raise UnreadableError("number-wrong", f'"{shown}" can be read two ways', SIZE_EXPECTED, _comma_mend(written))
     if gauge := re.fullmatch(r"(?:#\s*|awg\s*)?(\d{1,2})\s*(?:awg|ga\.?|gauge)?", written, re.I):
-        raise UnreadableError("unit-unknown", f'"{shown}" is not a wire size I can read', SIZE_EXPECTED,
-                         f'write "{gauge[1]} AWG"')
+        raise UnreadableError(
+            "unit-unknown", f'"{shown}" is not a wire size I can read', SIZE_EXPECTED, f'write "{gauge[1]} AWG"'
+        )
     if leading := re.fullmatch(rf"({_NUMBER})\s*(\S.*)", written):
         number, unit = leading[1], tidy_unit(leading[2])
         if unit in DIMENSION_OF and unit != "mm2":
-            raise UnreadableError("unit-wrong", f'"{shown}" is {DIMENSIONS[DIMENSION_OF[unit]].noun}, '
-                             "and the cross-section of a wire is wanted here", SIZE_EXPECTED,
-                             "read the size printed on the wire; a diameter is not it")
+            raise UnreadableError(
+                "unit-wrong",
+                f'"{shown}" is {DIMENSIONS[DIMENSION_OF[unit]].noun}, and the cross-section of a wire is wanted here',
+                SIZE_EXPECTED,
+                "read the size printed on the wire; a diameter is not it",
+            )
         mend = "read the size printed on the wire or its reel"
         if meant_unit(unit) == "mm2" and unit != "mm2":
             mend = f'write "{number} mm2"'
         code = "unit-unknown" if not number.startswith("-") else "number-wrong"
         raise UnreadableError(code, f'"{shown}" is not a wire size I can read', SIZE_EXPECTED, mend)
-    raise UnreadableError("number-wrong", f'"{shown}" is not a wire size I can read', SIZE_EXPECTED,
-                     "read the size printed on the wire or its reel")
+    raise UnreadableError(
+        "number-wrong",
+        f'"{shown}" is not a wire size I can read',
+        SIZE_EXPECTED,
+        "read the size printed on the wire or its reel",
+    )

@@ -59,8 +59,12 @@ def text_only(read: Callable[[str], Any], expected: str) -> Callable[[Any], Any]
     def validate(value: Any) -> Any:
         try:
             if not isinstance(value, str):
-                raise UnreadableError("value-shape", f"{shape_of(value)} stands where one value belongs", expected,
-                                 "write the value behind the colon, on the same line")
+                raise UnreadableError(
+                    "value-shape",
+                    f"{shape_of(value)} stands where one value belongs",
+                    expected,
+                    "write the value behind the colon, on the same line",
+                )
             return read(value)
         except UnreadableError as unreadable:
             raise error(unreadable) from None
@@ -95,15 +99,18 @@ class QuantityReading:
         line = text_only(lambda text: parse_quantity(text, self.wanted), expected)
 
         def field(validate: Callable[[Any], Any], required: bool = False) -> core_schema.TypedDictField:
-            return core_schema.typed_dict_field(core_schema.no_info_plain_validator_function(validate),
-                                                required=required)
+            return core_schema.typed_dict_field(
+                core_schema.no_info_plain_validator_function(validate), required=required
+            )
 
         words = text_only(read_plain_text, "plain text")
         parts = core_schema.typed_dict_schema(
             {
                 "value": field(line, required=True),
                 "basis": field(text_only(parse_basis, "measured, datasheet or estimate")),
-                "how": field(words), "by": field(words), "date": field(words),
+                "how": field(words),
+                "by": field(words),
+                "date": field(words),
             },
             extra_behavior="forbid",
         )
@@ -142,11 +149,17 @@ def _joined(parts: Mapping[str, Any]) -> Quantity:
     value: Quantity = parts["value"]
     basis = parts.get("basis")
     if basis and value.basis and basis is not value.basis:
-        raise error(UnreadableError(
-            "word-unknown", f"the value says {value.basis.value} and basis says {basis.value}", "one basis",
-            "leave the brackets behind the value away"))
-    return replace(value, basis=basis or value.basis, how=parts.get("how", ""), by=parts.get("by", ""),
-                   date=parts.get("date", ""))
+        raise error(
+            UnreadableError(
+                "word-unknown",
+                f"the value says {value.basis.value} and basis says {basis.value}",
+                "one basis",
+                "leave the brackets behind the value away",
+            )
+        )
+    return replace(
+        value, basis=basis or value.basis, how=parts.get("how", ""), by=parts.get("by", ""), date=parts.get("date", "")
+    )
 
 
 def quantity_line(wanted: Expected) -> JsonSchema:
@@ -162,7 +175,14 @@ def quantity_line(wanted: Expected) -> JsonSchema:
 
 
 def read_quantity(
-    dimension: str, unit: str, low: float, high: float, *, example: str, ranged: bool = False, zero: bool = False,
+    dimension: str,
+    unit: str,
+    low: float,
+    high: float,
+    *,
+    example: str,
+    ranged: bool = False,
+    zero: bool = False,
     extra_low: bool = False,
 ) -> QuantityReading:
     """A quantity of a dimension (a name of `units.DIMENSIONS`) between `low` and `high`, both in SI.
@@ -184,22 +204,30 @@ def read_number(example: str, low: float, high: float) -> Scalar:
     def schema() -> JsonSchema:
         kinds = ["integer", "string"] if whole else ["number", "string"]
         pattern = r"^ *\+?[0-9]+ *$" if whole else r"^ *\+?[0-9]*\.?[0-9]+ *$"
-        return {"type": kinds, "minimum": int(low) if whole else low, "maximum": int(high) if whole else high,
-                "pattern": pattern}
+        return {
+            "type": kinds,
+            "minimum": int(low) if whole else low,
+            "maximum": int(high) if whole else high,
+            "pattern": pattern,
+        }
 
     return Scalar(read, f"a number, such as {example}", schema)
 
 
 def read_wire_size() -> Scalar:
     """A conductor size in mm2 or AWG."""
-    return Scalar(parse_wire_size, SIZE_EXPECTED,
-                  lambda: {"type": "string", "pattern": r"^ *[0-9]+(\.[0-9]+)? *(mm2|mm²|AWG) *$"})
+    return Scalar(
+        parse_wire_size, SIZE_EXPECTED, lambda: {"type": "string", "pattern": r"^ *[0-9]+(\.[0-9]+)? *(mm2|mm²|AWG) *$"}
+    )
 
 
 def read_slug() -> Scalar:
     """A name that other keys refer to and that becomes an address."""
-    return Scalar(_slug, "small letters, digits and single hyphens",
-                  lambda: {"type": ["string", "integer"], "pattern": f"^{SLUG}$", "maxLength": LONGEST_SLUG})
+    return Scalar(
+        _slug,
+        "small letters, digits and single hyphens",
+        lambda: {"type": ["string", "integer"], "pattern": f"^{SLUG}$", "maxLength": LONGEST_SLUG},
+    )
 
 
 def slug_like(text: str) -> str:
@@ -213,26 +241,36 @@ def _slug(text: str) -> str:
         return text
     near = slug_like(text)
     raise UnreadableError(
-        "value-shape", f'"{short(text)}" cannot be a name that other keys and addresses use',
+        "value-shape",
+        f'"{short(text)}" cannot be a name that other keys and addresses use',
         f"small letters, digits and single hyphens, at most {LONGEST_SLUG} of them, such as bow-shaker",
-        f'write "{near}"' if near else "choose a short name in plain letters")
+        f'write "{near}"' if near else "choose a short name in plain letters",
+    )
 
 
 def read_text() -> Scalar:
     """Plain text for people. It never becomes markup."""
-    return Scalar(read_plain_text, "plain text",
-                  lambda: {"type": ["string", "number", "integer", "boolean"], "maxLength": LONGEST_TEXT})
+    return Scalar(
+        read_plain_text,
+        "plain text",
+        lambda: {"type": ["string", "number", "integer", "boolean"], "maxLength": LONGEST_TEXT},
+    )
 
 
 def read_plain_text(text: str) -> str:
     """Text in NFC, without ends of blanks; refuses signs that cannot be seen and text without end."""
     tidied = unicodedata.normalize("NFC", text).strip()
     if not tidied:
-        raise UnreadableError("key-missing", "there is nothing but blanks", "plain text",
-                              "write the text, or leave the key out")
+        raise UnreadableError(
+            "key-missing", "there is nothing but blanks", "plain text", "write the text, or leave the key out"
+        )
     if len(tidied) > LONGEST_TEXT:
-        raise UnreadableError("implausible", f'"{short(text, 40)}" has {len(tidied)} letters',
-                              f"at most {LONGEST_TEXT} letters", "say it shorter")
+        raise UnreadableError(
+            "implausible",
+            f'"{short(text, 40)}" has {len(tidied)} letters',
+            f"at most {LONGEST_TEXT} letters",
+            "say it shorter",
+        )
     if hidden := next((sign for sign in tidied if _hidden(sign)), ""):
         wrong = f'"{short(text, 40)}" holds a sign that cannot be seen (U+{ord(hidden):04X})'
         raise UnreadableError("value-shape", wrong, "plain text", "type the text again instead of pasting it")
@@ -241,8 +279,12 @@ def read_plain_text(text: str) -> str:
 
 def _hidden(sign: str) -> bool:
     """Control characters, halves of characters, and signs that turn the direction of reading."""
-    return sign not in "\n\t" and (unicodedata.category(sign) in {"Cc", "Cs", "Cn"} or sign in "\u200e\u200f\u061c"
-                                 or "\u202a" <= sign <= "\u202e" or "\u2066" <= sign <= "\u2069")
+    return sign not in "\n\t" and (
+        unicodedata.category(sign) in {"Cc", "Cs", "Cn"}
+        or sign in "\u200e\u200f\u061c"
+        or "\u202a" <= sign <= "\u202e"
+        or "\u2066" <= sign <= "\u2069"
+    )
 
 
 def read_yes_no() -> Scalar:
@@ -255,7 +297,14 @@ def _yes_no(text: str) -> bool:
     if word in {"yes", "no"}:
         return word == "yes"
     lowered = word.lower()
-    near = "yes" if lowered in {"yes", "y", "true", "on", "ja", "oui"} else (
-        "no" if lowered in {"no", "n", "false", "off", "none", "nein", "non"} else "")
-    raise UnreadableError("word-unknown", f'"{short(text)}" is neither yes nor no', "yes or no",
-                     f'write "{near}"' if near else "choose yes or no")
+    near = (
+        "yes"
+        if lowered in {"yes", "y", "true", "on", "ja", "oui"}
+        else ("no" if lowered in {"no", "n", "false", "off", "none", "nein", "non"} else "")
+    )
+    raise UnreadableError(
+        "word-unknown",
+        f'"{short(text)}" is neither yes nor no',
+        "yes or no",
+        f'write "{near}"' if near else "choose yes or no",
+    )

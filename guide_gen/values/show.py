@@ -90,8 +90,11 @@ def count(number: float) -> str:
 def metres(length_m: float, units: str) -> str:
     """A run: ``1.8 m (5.9 ft)``, US ``6 ft (1.83 m)``; below a foot in inches."""
     metric = with_unit(figure(length_m, decimals=2), "m")
-    us = (with_unit(figure(length_m / _FOOT_M, decimals=1), "ft") if length_m >= _FOOT_M * 0.999
-          else with_unit(figure(1000 * length_m / _INCH_MM, decimals=1), "in"))
+    us = (
+        with_unit(figure(length_m / _FOOT_M, decimals=1), "ft")
+        if length_m >= _FOOT_M * 0.999
+        else with_unit(figure(1000 * length_m / _INCH_MM, decimals=1), "in")
+    )
     return _pair(metric, us, units)
 
 
@@ -104,8 +107,11 @@ def millimetres(length_mm: float, units: str) -> str:
 
 def celsius(value_degC: float, units: str) -> str:
     """A temperature: ``40 °C (104 °F)``."""
-    return _pair(with_unit(figure(value_degC, decimals=0), "°C"),
-                 with_unit(figure(from_si(value_degC, "°F"), decimals=0), "°F"), units)
+    return _pair(
+        with_unit(figure(value_degC, decimals=0), "°C"),
+        with_unit(figure(from_si(value_degC, "°F"), decimals=0), "°F"),
+        units,
+    )
 
 
 def span(low: float | None, high: float | None, unit: str) -> str:

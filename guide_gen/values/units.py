@@ -28,25 +28,32 @@ DIMENSIONS: dict[str, Dimension] = {
     "voltage": Dimension("a voltage", "volt", {"V": "volt", "mV": "millivolt"}, "11 V to 13 V"),
     "current": Dimension("a current", "ampere", {"A": "ampere", "mA": "milliampere"}, "5 A to 6 A"),
     "power": Dimension("a power", "watt", {"W": "watt"}, "20 W to 25 W"),
-    "resistance": Dimension("a resistance", "ohm", {"ohm": "ohm", "mohm": "milliohm", "kohm": "kiloohm"},
-                            "0.28 ohm to 0.32 ohm"),
-    "inductance": Dimension("an inductance", "henry", {"mH": "millihenry", "uH": "microhenry", "H": "henry"},
-                            "0.4 mH to 0.6 mH"),
+    "resistance": Dimension(
+        "a resistance", "ohm", {"ohm": "ohm", "mohm": "milliohm", "kohm": "kiloohm"}, "0.28 ohm to 0.32 ohm"
+    ),
+    "inductance": Dimension(
+        "an inductance", "henry", {"mH": "millihenry", "uH": "microhenry", "H": "henry"}, "0.4 mH to 0.6 mH"
+    ),
     "capacitance": Dimension("a capacitance", "farad", {"uF": "microfarad"}, "90 uF to 110 uF"),
     "frequency": Dimension("a frequency", "hertz", {"Hz": "hertz", "kHz": "kilohertz"}, "4 Hz to 5 Hz"),
     "time": Dimension("a time", "second", {"s": "second", "ms": "millisecond", "min": "minute"}, "40 ms to 50 ms"),
     "length": Dimension(
-        "a length", "metre",
+        "a length",
+        "metre",
         {"m": "metre", "cm": "centimetre", "mm": "millimetre", "km": "kilometre", "ft": "foot", "in": "inch"},
-        "1.5 m to 1.8 m"),
+        "1.5 m to 1.8 m",
+    ),
     "area": Dimension("a cross-section", "metre**2", {"mm2": "millimetre**2"}, "1.5 mm2 to 2.5 mm2"),
-    "mass": Dimension("a mass", "kilogram", {"kg": "kilogram", "g": "gram", "lb": "pound", "oz": "ounce"},
-                      "90 kg to 100 kg"),
+    "mass": Dimension(
+        "a mass", "kilogram", {"kg": "kilogram", "g": "gram", "lb": "pound", "oz": "ounce"}, "90 kg to 100 kg"
+    ),
     "unbalance": Dimension("an unbalance", "kilogram*metre", {"g m": "gram*metre"}, "8 g m to 9 g m"),
-    "torque": Dimension("a torque", "newton*metre", {"N m": "newton*metre", "lbf in": "pound_force*inch"},
-                        "4 N m to 5 N m"),
-    "temperature": Dimension("a temperature", "degree_Celsius", {"°C": "degree_Celsius", "°F": "degree_Fahrenheit"},
-                             "35 °C to 40 °C"),
+    "torque": Dimension(
+        "a torque", "newton*metre", {"N m": "newton*metre", "lbf in": "pound_force*inch"}, "4 N m to 5 N m"
+    ),
+    "temperature": Dimension(
+        "a temperature", "degree_Celsius", {"°C": "degree_Celsius", "°F": "degree_Fahrenheit"}, "35 °C to 40 °C"
+    ),
     "share": Dimension("a share", "dimensionless", {"%": "percent"}, "5 % to 6 %"),
     "speed": Dimension("a speed of turning", "radian/second", {"rpm": "revolution/minute"}, "2000 rpm to 2200 rpm"),
 }
@@ -55,28 +62,131 @@ DIMENSION_OF = {unit: name for name, dimension in DIMENSIONS.items() for unit in
 
 # Other spellings that can be read one way only, and the spelling that is kept.
 SAME = {
-    "Ω": "ohm", "mΩ": "mohm", "kΩ": "kohm", "µH": "uH", "μH": "uH", "µF": "uF", "μF": "uF", "mm²": "mm2",
-    "degC": "°C", "degF": "°F",
+    "Ω": "ohm",
+    "mΩ": "mohm",
+    "kΩ": "kohm",
+    "µH": "uH",
+    "μH": "uH",
+    "µF": "uF",
+    "μF": "uF",
+    "mm²": "mm2",
+    "degC": "°C",
+    "degF": "°F",
 }
 
 # What people write, and what it stands for: never taken, only named in the message.
 MEANT = {
-    "amp": "A", "amps": "A", "ampere": "A", "amperes": "A", "a": "A", "ma": "mA", "milliamp": "mA", "milliamps": "mA",
-    "milliampere": "mA", "milliamperes": "mA", "v": "V", "volt": "V", "volts": "V", "vdc": "V", "v dc": "V", "vac": "V",
-    "v ac": "V", "mv": "mV", "millivolt": "mV", "millivolts": "mV", "w": "W", "watt": "W", "watts": "W", "ohms": "ohm",
-    "ohm": "ohm", "r": "ohm", "milliohm": "mohm", "milliohms": "mohm", "mohms": "mohm", "kiloohm": "kohm",
-    "kilohm": "kohm", "kohms": "kohm", "k": "kohm", "hz": "Hz", "hertz": "Hz", "khz": "kHz", "kilohertz": "kHz",
-    "sec": "s", "secs": "s", "second": "s", "seconds": "s", "msec": "ms", "milliseconds": "ms", "minute": "min",
-    "minutes": "min", "metre": "m", "metres": "m", "meter": "m", "meters": "m", "mtr": "m", "centimetre": "cm",
-    "centimetres": "cm", "centimeter": "cm", "centimeters": "cm", "millimetre": "mm", "millimetres": "mm",
-    "millimeter": "mm", "millimeters": "mm", "inch": "in", "inches": "in", '"': "in", "″": "in", "foot": "ft",
-    "feet": "ft", "'": "ft", "′": "ft", "sqmm": "mm2", "sq mm": "mm2", "mm^2": "mm2", "qmm": "mm2", "kilo": "kg",
-    "kilos": "kg", "kgs": "kg", "kilogram": "kg", "kilograms": "kg", "gram": "g", "grams": "g", "gr": "g",
-    "pound": "lb", "pounds": "lb", "lbs": "lb", "ounce": "oz", "ounces": "oz", "nm": "N m", "n m": "N m", "n·m": "N m",
-    "n*m": "N m", "g·m": "g m", "g*m": "g m", "in lb": "lbf in", "in-lb": "lbf in", "inlb": "lbf in",
-    "lbf·in": "lbf in", "c": "°C", "° c": "°C", "f": "°F", "° f": "°F", "degrees": "°C", "deg": "°C", "°": "°C",
-    "deg c": "°C", "deg f": "°F", "celsius": "°C", "fahrenheit": "°F", "percent": "%", "per cent": "%", "pct": "%",
-    "rev/min": "rpm", "r/min": "rpm", "1/min": "rpm", "revs": "rpm",
+    "amp": "A",
+    "amps": "A",
+    "ampere": "A",
+    "amperes": "A",
+    "a": "A",
+    "ma": "mA",
+    "milliamp": "mA",
+    "milliamps": "mA",
+    "milliampere": "mA",
+    "milliamperes": "mA",
+    "v": "V",
+    "volt": "V",
+    "volts": "V",
+    "vdc": "V",
+    "v dc": "V",
+    "vac": "V",
+    "v ac": "V",
+    "mv": "mV",
+    "millivolt": "mV",
+    "millivolts": "mV",
+    "w": "W",
+    "watt": "W",
+    "watts": "W",
+    "ohms": "ohm",
+    "ohm": "ohm",
+    "r": "ohm",
+    "milliohm": "mohm",
+    "milliohms": "mohm",
+    "mohms": "mohm",
+    "kiloohm": "kohm",
+    "kilohm": "kohm",
+    "kohms": "kohm",
+    "k": "kohm",
+    "hz": "Hz",
+    "hertz": "Hz",
+    "khz": "kHz",
+    "kilohertz": "kHz",
+    "sec": "s",
+    "secs": "s",
+    "second": "s",
+    "seconds": "s",
+    "msec": "ms",
+    "milliseconds": "ms",
+    "minute": "min",
+    "minutes": "min",
+    "metre": "m",
+    "metres": "m",
+    "meter": "m",
+    "meters": "m",
+    "mtr": "m",
+    "centimetre": "cm",
+    "centimetres": "cm",
+    "centimeter": "cm",
+    "centimeters": "cm",
+    "millimetre": "mm",
+    "millimetres": "mm",
+    "millimeter": "mm",
+    "millimeters": "mm",
+    "inch": "in",
+    "inches": "in",
+    '"': "in",
+    "″": "in",
+    "foot": "ft",
+    "feet": "ft",
+    "'": "ft",
+    "′": "ft",
+    "sqmm": "mm2",
+    "sq mm": "mm2",
+    "mm^2": "mm2",
+    "qmm": "mm2",
+    "kilo": "kg",
+    "kilos": "kg",
+    "kgs": "kg",
+    "kilogram": "kg",
+    "kilograms": "kg",
+    "gram": "g",
+    "grams": "g",
+    "gr": "g",
+    "pound": "lb",
+    "pounds": "lb",
+    "lbs": "lb",
+    "ounce": "oz",
+    "ounces": "oz",
+    "nm": "N m",
+    "n m": "N m",
+    "n·m": "N m",
+    "n*m": "N m",
+    "g·m": "g m",
+    "g*m": "g m",
+    "in lb": "lbf in",
+    "in-lb": "lbf in",
+    "inlb": "lbf in",
+    "lbf·in": "lbf in",
+    "c": "°C",
+    "° c": "°C",
+    "f": "°F",
+    "° f": "°F",
+    "degrees": "°C",
+    "deg": "°C",
+    "°": "°C",
+    "deg c": "°C",
+    "deg f": "°F",
+    "celsius": "°C",
+    "fahrenheit": "°F",
+    "percent": "%",
+    "per cent": "%",
+    "pct": "%",
+    "rev/min": "rpm",
+    "r/min": "rpm",
+    "1/min": "rpm",
+    "revs": "rpm",
 }
 
 
@@ -95,11 +205,14 @@ def meant_unit(written: str) -> str:
 
 @cache
 def _registry() -> Any:
-    # Imported at first use: commands that read no quantity start sooner. No cache folder, since a home that cannot
-    # be written to would then be an error.
+    # Imported at first use: commands that read no quantity start sooner. With pint's cache folder it loads twice as
+    # fast; where the home cannot be written to, it does without.
     import pint
 
-    return pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
+    try:
+        return pint.UnitRegistry(cache_folder=":auto:")
+    except OSError:
+        return pint.UnitRegistry()
 
 
 @cache

@@ -1,21 +1,16 @@
 """The estimated widths held against those of a browser, with whatever faces the machine has."""
 
-import os
-import shutil
 import sys
 from itertools import combinations
 from pathlib import Path
 
-import pytest
-from playwright.sync_api import sync_playwright
+from playwright.sync_api import Browser
 
 from guide_gen.drawings.circuit import circuit_svg
 
 sys.path.insert(0, str(Path(__file__).parent))
 from circuit_samples import SAMPLES
 
-FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-         "--disable-component-update", "--disable-sync"]  # fmt: skip
 MEASURE = """() => [...document.querySelectorAll('svg')].map(svg => {
   const box = svg.getBoundingClientRect();
   return {wide: box.width, high: box.height, texts: [...svg.querySelectorAll('text')].map(text => {
@@ -26,28 +21,16 @@ MEASURE = """() => [...document.querySelectorAll('svg')].map(svg => {
 })"""
 
 
-def chromium() -> str:
-    found = next(filter(None, map(shutil.which, ("chromium", "chromium-browser", "google-chrome"))), None)
-    if found is None:
-        if os.environ.get("CI"):
-            pytest.fail("no Chromium on this machine")
-        pytest.skip("no Chromium on this machine: text was not measured")
-    return found
-
-
-def test_no_text_overlaps_another_or_leaves_its_drawing_in_a_browser() -> None:
-    path = chromium()
+def test_no_text_overlaps_another_or_leaves_its_drawing_in_a_browser(browser: Browser) -> None:
     drawings = [
         circuit_svg(it.circuit(), name=f"{name}-{narrow}", title=name, desc=name, narrow=narrow)
         for name, it in SAMPLES.items()
         for narrow in (False, True)
     ]
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=path, args=FLAGS)
-        page = browser.new_page()
-        page.set_content("".join(drawings))
-        measured = page.evaluate(MEASURE)
-        browser.close()
+    page = browser.new_page()
+    page.set_content("".join(drawings))
+    measured = page.evaluate(MEASURE)
+    page.close()
     assert len(measured) == len(drawings)
     for drawing in measured:
         for words, left, top, right, bottom in drawing["texts"]:

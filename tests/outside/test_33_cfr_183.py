@@ -9,11 +9,18 @@ BOAT = family("33 CFR 183.425")
 COLUMNS = (60, 75, 80, 90, 105, 125, 200)
 
 
-@pytest.mark.parametrize(("size", "amperes"), [
-    ("18", (10, 10, 15, 20, 20, 25, 25)), ("16", (15, 15, 20, 25, 25, 30, 35)), ("14", (20, 20, 25, 30, 35, 40, 45)),
-    ("12", (25, 25, 35, 40, 45, 50, 55)), ("10", (40, 40, 50, 55, 60, 70, 70)), ("8", (55, 65, 70, 70, 80, 90, 100)),
-    ("6", (80, 95, 100, 100, 120, 125, 135)),
-])
+@pytest.mark.parametrize(
+    ("size", "amperes"),
+    [
+        ("18", (10, 10, 15, 20, 20, 25, 25)),
+        ("16", (15, 15, 20, 25, 25, 30, 35)),
+        ("14", (20, 20, 25, 30, 35, 40, 45)),
+        ("12", (25, 25, 35, 40, 45, 50, 55)),
+        ("10", (40, 40, 50, 55, 60, 70, 70)),
+        ("8", (55, 65, 70, 70, 80, 90, 100)),
+        ("6", (80, 95, 100, 100, 120, 125, 135)),
+    ],
+)
 def test_table_5(size, amperes):
     assert tuple(BOAT.ampacity_A(size, column) for column in COLUMNS) == amperes
 
@@ -28,9 +35,17 @@ def test_the_smallest_single_wire_is_16_AWG():
     assert BOAT.smallest == "16"
 
 
-@pytest.mark.parametrize(("column", "factor"), [
-    (60, 0.58), (75, 0.75), (80, 0.78), (90, 0.82), (105, 0.85), (125, 0.89),
-])
+@pytest.mark.parametrize(
+    ("column", "factor"),
+    [
+        (60, 0.58),
+        (75, 0.75),
+        (80, 0.78),
+        (90, 0.82),
+        (105, 0.85),
+        (125, 0.89),
+    ],
+)
 def test_note_1_engine_space(column, factor):
     """At 50 °C; the square root meets the printed factor to 0.007. The 200 °C column's 1.00 it does not: 0.94."""
     assert ambient_factor(column, 50, 30) == pytest.approx(factor, abs=0.007)
@@ -42,11 +57,14 @@ def test_note_2_bundles(circuits, factor):
     assert BOAT.bundle_factor(circuits)[0] == factor
 
 
-@pytest.mark.parametrize(("size", "outside", "inside"), [
-    ("18", ("20", "12", "10"), ("17", "10.2", "8.5")),
-    ("16", ("25", "15.0", "12.5"), ("21.3", "12.8", "10.6")),
-    ("10", ("60", "36", "30"), ("51", "30.6", "25.5")),
-])
+@pytest.mark.parametrize(
+    ("size", "outside", "inside"),
+    [
+        ("18", ("20", "12", "10"), ("17", "10.2", "8.5")),
+        ("16", ("25", "15.0", "12.5"), ("21.3", "12.8", "10.6")),
+        ("10", ("60", "36", "30"), ("51", "30.6", "25.5")),
+    ],
+)
 def test_boat_wire_in_bundles_of_105_degC(size, outside, inside, printed):
     """Printed products of table 5 with both notes: alone, 4 to 6 conductors, 7 to 24; engine space 0.85. Looked-up."""
     for circuits, out, hot in zip((1, 2, 4), outside, inside, strict=True):
@@ -56,5 +74,5 @@ def test_boat_wire_in_bundles_of_105_degC(size, outside, inside, printed):
 
 
 def test_the_fuse_stands_within_seven_inches_of_its_source():
-    """183.455(b)(1): 7 in, 177.8 mm; 175 mm is kept."""
-    assert 0.97 * 7 * 0.0254 < rule("lead before the fuse").value <= 7 * 0.0254
+    """183.455(b)(1): 7 in, 177.8 mm."""
+    assert rule("lead before the fuse").value == pytest.approx(7 * 0.0254)

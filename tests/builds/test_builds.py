@@ -1,0 +1,111 @@
+"""Builds written from the printed language alone, as by a new user: they pass, and their headline values stay."""
+
+from pathlib import Path
+
+import pytest
+
+from guide_gen.model.finding import Level
+
+FOLDER = Path(__file__).parent
+
+# Fuse needed and rating in A, size of wire and what governs it, drop in percent, codes that are told.
+# Worked out by hand beside each: margin x current; tables of the family; the drop within its limit.
+HEADLINES = {
+    "smallest": {
+        # 1.9 x 1.5 = 2.85; 1.95 m at 28 mohm/m, fuse 33 mohm, six contacts: 0.10 ohm x 1.9 A = 0.19 V
+        "bump": (2.85, 3.0, "0.75 mm2", "smallest size", 1.6, {"not-worked-out"}),
+    },
+    "small-12-v": {
+        # 2.6 x 1.5 = 3.9; two circuits: 0.75 mm2 carries 8.5 x 0.80 x sqrt(35/30) = 7.3 A; 0.147 ohm x 2.6 A = 0.38 V
+        "nose-shaker": (3.9, 4.0, "0.75 mm2", "smallest size", 3.2, set()),
+        # 0.9 x 1.5 = 1.35
+        "head-fan": (1.35, 2.0, "0.75 mm2", "smallest size", 1.6, set()),
+    },
+    "everything-stated": {
+        # 3.5 x 1.6 = 5.6; stated 6.3 A before 2.5 mm2, which carries 20 x 0.70 x sqrt(25/40) = 11.1 A
+        "keel": (5.6, 6.3, "2.5 mm2", "stated", 1.4, set()),
+        # 1.2 x 1.6 = 1.92; stated 2 A before 1.5 mm2, which carries 15 x 0.70 x sqrt(25/40) = 8.3 A
+        "gale": (1.92, 2.0, "1.5 mm2", "stated", 0.5, set()),
+    },
+    "us-units": {
+        # 4.4 x 1.5 = 6.6; 7.5 A asks for 16 AWG, since NFPA 70 240.4(D) allows 7 A before 18 AWG
+        "thumper": (6.6, 7.5, "16 AWG", "fuse", 3.6, set()),
+        # 0.8 x 1.5 = 1.2
+        "breeze": (1.2, 2.0, "18 AWG", "smallest size", 0.7, set()),
+    },
+}
+
+
+@pytest.fixture(name="built", params=HEADLINES, scope="module")
+def _built(request, plan_of):
+    text = (FOLDER / request.param / "build.yaml").read_text(encoding="utf-8")
+    return request.param, plan_of(text).plan
+
+
+def test_every_build_here_is_checked():
+    """None lies here unread."""
+    assert {path.parent.name for path in FOLDER.glob("*/build.yaml")} == set(HEADLINES)
+
+
+def test_build_has_nothing_that_must_or_should_be_fixed(built):
+    """Only notes."""
+    _, plan = built
+    assert [finding for finding in plan.findings if finding.level is not Level.NOTE] == []
+
+
+def test_headline_values_stay(built):
+    """Fuse, wire and drop of each toy."""
+    name, plan = built
+    assert list(plan.toys) == list(HEADLINES[name])
+    for slug, (needed_A, rating_A, size, governed, drop_percent, codes) in HEADLINES[name].items():
+        sized = plan.toys[slug].sized
+        assert sized.fuse.needed_A == pytest.approx(needed_A)
+        assert sized.fuse.rating_A == rating_A
+        assert (sized.wire.size.text, sized.wire.governed_by) == (size, governed)
+        assert sized.wire.drop_percent == pytest.approx(drop_percent, abs=0.15)
+        assert {finding.code for finding in plan.toys[slug].findings} == codes
+
+
+def test_all_that_is_stated_is_kept(plan_of):
+    """Nothing is chosen: no choice shows candidates beside what was written, and no default is listed."""
+    plan = plan_of((FOLDER / "everything-stated" / "build.yaml").read_text(encoding="utf-8")).plan
+    keel, gale = plan.toys["keel"].sized, plan.toys["gale"].sized
+    assert (keel.fuse.series, keel.fuse.speed, keel.fuse.voltage_V) == ("5 x 20 mm", "time-lag", 60.0)
+    assert (keel.suppression.reverse_V, keel.suppression.forward_A, keel.suppression.surge_A) == (100.0, 3.0, 80.0)
+    assert gale.suppression.type == "in the controller"
+    assert plan.supplies["high"].wires[0].size == "2.5 mm²"
+    assert plan.boards["mole"].wires[0].size == "4 mm²"
+    assert [worked.id for toy in plan.toys.values() for worked in toy.worked if worked.shape == "default"] == []
+    assert {wire.colour for wire in keel.circuit.wires} == {"RD", "VT", "BK"}
+
+
+def test_smallest_file_lists_its_defaults_with_their_sources(plan_of):
+    """Everything not asked for stands among the worked values."""
+    toy = plan_of((FOLDER / "smallest" / "build.yaml").read_text(encoding="utf-8")).toy
+    defaults = {worked.id: worked for worked in toy.worked if worked.shape == "default"}
+    for key in ("wiring.insulation", "wiring.inside_temperature", "wiring.drop_limit", "wiring.fuse_margin",
+                "supplies.brick.fuse_block.run", "toys.bump.feed.fuse.holder"):  # fmt: skip
+        assert f"default.{key}" in defaults
+    assert all(worked.source for worked in defaults.values())
+
+
+@pytest.mark.parametrize(
+    "key", ["build", "wiring", "supplies", "toys", "kind", "voltage", "current", "cover", "control", "feed"]
+)
+def test_smallest_file_cannot_lose_a_key(key, small_problems):
+    """It is the smallest: each line it has is asked for."""
+    assert small_problems(key)
+
+
+@pytest.fixture(name="small_problems", scope="module")
+def _small_problems():
+    from guide_gen.description.read import read_text
+
+    lines = (FOLDER / "smallest" / "build.yaml").read_text(encoding="utf-8").splitlines()
+
+    def without(key):
+        place = next(place for place, line in enumerate(lines) if line.strip().startswith(f"{key}:"))
+        left = lines[:place] if key == "toys" else lines[:place] + lines[place + 1 :]
+        return read_text("\n".join(left), "content/builds/smallest/build.yaml").problems
+
+    return without

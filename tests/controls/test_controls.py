@@ -1,0 +1,107 @@
+"""What each control says: where the strength is set, what is entered, what its reader must know."""
+
+import pytest
+
+
+def _texts(toy, stage):
+    return [step.text for step in toy.steps if step.stage == stage]
+
+
+@pytest.fixture(name="on_pwm", scope="module")
+def _on_pwm(plan_of):
+    return plan_of({"toys.bump.control.limit": "12 %", "toys.bump.current": "6 A (measured)"}).toy
+
+
+@pytest.fixture(name="trimmed", scope="module")
+def _trimmed(plan_of, with_controller):
+    return plan_of(with_controller(controller__lowest="fully clockwise")).toy
+
+
+def test_pwm_port_begins_at_zero_and_never_goes_above_its_limit(on_pwm):
+    """Both stand where they are entered."""
+    entered = {setting.what: setting.value.replace("\u00a0", " ") for setting in on_pwm.settings}
+    assert entered["highest value of the port, before tuning"] == "0 %"
+    assert entered["highest value of the port, never above"] == "12 %"
+    assert entered["PWM frequency"] == "200 Hz"
+    assert any("0 %" in text for text in _texts(on_pwm, "settings"))
+
+
+def test_pwm_port_says_that_a_limit_can_be_lost(on_pwm):
+    """So fuse and wire are for the full current."""
+    assert any("6\u00a0A" in note and "limit in software can be lost" in note for note in on_pwm.wiring_notes)
+
+
+def test_manual_test_of_an_output_may_ignore_the_limit(on_pwm):
+    """Said where the port is set up, and again while tuning."""
+    said = [step.stage for step in on_pwm.steps if "manual test" in step.more]
+    assert {"settings", "tune"} <= set(said)
+
+
+def test_trimmer_stands_at_the_end_that_its_maker_marks(trimmed):
+    """Not at a fixed one."""
+    assert any("fully clockwise" in text for text in _texts(trimmed, "before-supply"))
+    assert any("fully clockwise" in text for text in _texts(trimmed, "tune"))
+    assert "fully counter-clockwise" not in " ".join(step.text for step in trimmed.steps)
+
+
+def test_controller_says_that_the_ports_fuse_is_not_the_motors(trimmed):
+    """The port carries milliamperes; the feed has its own fuse."""
+    assert any("8\u00a0mA" in note and "F1" in note and "of its own" in note for note in trimmed.wiring_notes)
+    assert trimmed.sized.port.load_A == pytest.approx(0.008)
+
+
+def test_controller_is_mounted_within_reach_of_its_trimmer(trimmed, on_pwm):
+    """From the service door, with the guard shut."""
+    assert any("trimmer" in advice.what for advice in trimmed.mounting_advice.advice)
+    assert not any("trimmer" in advice.what for advice in on_pwm.mounting_advice.advice)
+
+
+def test_input_takes_its_plus_where_the_description_says(plan_of, with_controller):
+    """Behind the feed's fuse, or before it with a fuse of its own."""
+    behind = plan_of(with_controller()).toy.sized.circuit
+    before = plan_of(with_controller(controller__input_from="before the fuse")).toy.sized.circuit
+    assert next(wire.start for wire in behind.wires if wire.role == "input plus") == "F1:2"
+    assert next(wire.start for wire in before.wires if wire.role == "input plus") == "F1B:2"
+    assert frozenset({"F1:1", "F1B:1"}) in {frozenset(joint) for joint in before.joints}
+    assert next(wire.protected_by for wire in before.wires if wire.role == "input plus") == "F1B"
+    assert before.part("F1B").value == "1\u00a0A"  # the smallest blade
+
+
+def test_motor_current_never_flows_through_the_port(trimmed):
+    """Nor through the board's own lead."""
+    assert "A1" not in trimmed.sized.circuit.main
+    assert "A1" in trimmed.sized.circuit.control
+
+
+def test_always_on_says_that_it_starts_with_the_supply(any_toy):
+    """Before the plug goes in."""
+    toy = any_toy("shaker motor", "always on").toy
+    assert any("start at once, at full strength" in text for text in _texts(toy, "first-power"))
+    assert toy.sized.port is None
+
+
+def test_port_switches_the_return(on_pwm):
+    """Low-side: plus is always at the toy, through its fuse."""
+    circuit = on_pwm.sized.circuit
+    assert circuit.main == ("T1", "W1", "F1", "W11", "M1", "W12", "A1", "W2", "T1")
+    assert circuit.wire("W12").end == "A1:P2"
+
+
+def test_fuse_of_a_port_stands_in_the_return(plan_of):
+    """Drawn inside the board, beside the feed's own."""
+    circuit = plan_of({"boards.quay.port_fuse": "5 x 20 mm"}).toy.sized.circuit
+    inside = [part.id for part in circuit.parts if part.inside == "A1"]
+    assert set(inside) == {"F1C", "Q1"}
+
+
+def test_two_supplies_meet_at_the_board(plan_of):
+    """Their 0 V are joined where the description says so, and only there."""
+    two = {
+        "supplies.high": {"voltage": "12 V", "current": "9 A", "overload": "limits"},
+        "boards.quay": {"supply": "high", "common_return": ["main", "high"]},
+        "toys.bump.supply": "main",
+    }
+    circuit = plan_of(two).toy.sized.circuit
+    assert any({"T1:0V", "T2:0V"} <= set(node) for node in circuit.nodes())
+    apart = plan_of(two | {"boards.quay": {"supply": "high"}}).toy.sized.circuit
+    assert not any({"T1:0V", "T2:0V"} <= set(node) for node in apart.nodes())
