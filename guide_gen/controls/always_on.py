@@ -19,13 +19,13 @@ class AlwaysOnFields(ControlFields):
 
 def circuit(fields: ControlFields, frame: Frame) -> Circuit:
     """Supply, fuse, load, 0 V."""
-    feed = frame.wire(1, frame.source, f"{frame.load.id}:1", frame.plus, frame.feed_m, "feed")
-    back = frame.wire(2, f"{frame.load.id}:2", f"{frame.supply.id}:0V", frame.zero, frame.return_m, "return")
+    feed = frame.wire(1, frame.source, frame.plus_end, frame.plus, frame.feed_m, "feed")
+    back = frame.wire(2, frame.minus_end, f"{frame.supply.id}:0V", frame.zero, frame.return_m, "return")
     return Circuit(
         parts=frame.feed_parts(),
         wires=(*frame.feed_wires(), feed, back),
-        joints=frame.across(f"{frame.load.id}:1", f"{frame.load.id}:2"),
-        main=(*frame.feed_path(), feed.id, frame.load.id, back.id, frame.supply.id),
+        joints=frame.load_joints(),
+        main=(*frame.feed_path(), feed.id, *frame.load_path(), back.id, frame.supply.id),
     )
 
 

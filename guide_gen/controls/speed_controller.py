@@ -84,14 +84,14 @@ def circuit(fields: ControlFields, frame: Frame) -> Circuit:
     """Supply, fuse, controller, load and back; beside it the isolated input, switched by a port."""
     controller = cast(SpeedControllerFields, fields).controller
     assert frame.board_return is not None
-    box, load = frame.controller_id, frame.load.id
+    box = frame.controller_id
     motor_m = controller.run.high
     own = Part(f"F{frame.number}B", PartKind.FUSE, frame.input_fuse, ("1", "2")) if frame.input_fuse else None
     source = f"{own.id}:2" if own else frame.source
     feed = frame.wire(1, frame.source, f"{box}:+", frame.plus, frame.feed_m, "feed")
     back = frame.wire(2, f"{box}:-", f"{frame.supply.id}:0V", frame.zero, frame.return_m, "return")
-    motor_plus = frame.wire(3, f"{box}:M+", f"{load}:1", frame.plus, motor_m, "motor plus")
-    motor_minus = frame.wire(4, f"{load}:2", f"{box}:M-", frame.back, motor_m, "motor minus")
+    motor_plus = frame.wire(3, f"{box}:M+", frame.plus_end, frame.plus, motor_m, "motor plus")
+    motor_minus = frame.wire(4, frame.minus_end, f"{box}:M-", frame.back, motor_m, "motor minus")
     input_plus = frame.wire(5, source, f"{box}:IN+", frame.signal, frame.feed_m, "input plus")
     input_back = frame.wire(6, f"{box}:IN-", frame.port, frame.signal, frame.feed_m, "input return")
     before = f"{frame.fuse.id}:1" if frame.fuse else f"{frame.supply.id}:+"
@@ -111,11 +111,21 @@ def circuit(fields: ControlFields, frame: Frame) -> Circuit:
         ),
         wires=(*frame.feed_wires(), feed, back, motor_plus, motor_minus, input_plus, input_back, frame.board_return),
         joints=(
-            *frame.across(f"{load}:1", f"{load}:2"),
+            *frame.load_joints(),
             *frame.port_joints(),
             *(((before, f"{own.id}:1"),) if own else ()),
         ),
-        main=(*frame.feed_path(), feed.id, box, motor_plus.id, load, motor_minus.id, box, back.id, frame.supply.id),
+        main=(
+            *frame.feed_path(),
+            feed.id,
+            box,
+            motor_plus.id,
+            *frame.load_path(),
+            motor_minus.id,
+            box,
+            back.id,
+            frame.supply.id,
+        ),
         control=(
             *((frame.supply.id, own.id) if own else frame.feed_path()),
             input_plus.id,

@@ -1,6 +1,6 @@
 """Freewheel diode: what its class must stand."""
 
-from guide_gen.formulas.validity import above_zero
+from guide_gen.formulas.validity import above_zero, not_negative, temperature
 from guide_gen.published.tables import rule
 from guide_gen.values.worked import worked
 
@@ -39,3 +39,53 @@ def mean_current_single_shots_A(current_A: float) -> float:
     """
     above_zero(current_A=current_A)
     return _SINGLE * current_A
+
+
+@worked(
+    "P_d",
+    "W",
+    "V_f * I_d + t_rr * I_pk * V * f / 2",
+    {
+        "V_f": ("forward_V", "V"),
+        "I_d": ("mean_A", "A"),
+        "t_rr": ("recovery_s", "s"),
+        "I_pk": ("peak_A", "A"),
+        "V": ("voltage_V", "V"),
+        "f": ("frequency_Hz", "Hz"),
+    },
+    "textbooks of power electronics: conduction and reverse recovery; from memory",
+)
+def power_W(
+    forward_V: float, mean_A: float, recovery_s: float, peak_A: float, voltage_V: float, frequency_Hz: float
+) -> float:
+    """Heat in a freewheel diode under PWM: its drop, and what it lets pass backwards at each turn-on.
+
+    recovery_s: 0 for a Schottky diode, 2e-6 to 30e-6 for a mains rectifier. Above frequency x recovery_s = 0.01 it
+    is too slow whatever it stands. Raises OutsideValidity. Source: textbooks of power electronics; from memory.
+    """
+    not_negative(
+        forward_V=forward_V,
+        mean_A=mean_A,
+        recovery_s=recovery_s,
+        peak_A=peak_A,
+        voltage_V=voltage_V,
+        frequency_Hz=frequency_Hz,
+    )
+    return forward_V * mean_A + recovery_s * peak_A * voltage_V * frequency_Hz / 2
+
+
+@worked(
+    "T_j",
+    "°C",
+    "T_a + P * R_th",
+    {"T_a": ("ambient_degC", "°C"), "P": ("power_W", "W"), "R_th": ("thermal_K_per_W", "K/W")},
+    "JESD51, definition of thermal resistance",
+)
+def junction_degC(ambient_degC: float, power_W: float, thermal_K_per_W: float) -> float:
+    """Temperature of a diode's junction; at most 125 unless its data say otherwise.
+
+    Raises OutsideValidity. Source: JESD51, definition of thermal resistance; from memory.
+    """
+    temperature(ambient_degC=ambient_degC)
+    not_negative(power_W=power_W, thermal_K_per_W=thermal_K_per_W)
+    return ambient_degC + power_W * thermal_K_per_W

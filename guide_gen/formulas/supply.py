@@ -1,10 +1,12 @@
 """Supply: what is asked of it and what it has left."""
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 
+from guide_gen.formulas.choice import smallest_at_or_above
 from guide_gen.formulas.validity import above_zero, not_negative, within
-from guide_gen.published.tables import rule
-from guide_gen.values.worked import Shape, Worked, worked
+from guide_gen.published.tables import rule, supply_ratings_A
+from guide_gen.values.worked import Candidate, Shape, Worked, worked
 
 _USABLE = rule("usable supply share").value
 _OPENING = rule("supply limit for opening").value
@@ -91,3 +93,107 @@ def limit_to_carry_A(rated_A: float) -> float:
     """
     above_zero(rated_A=rated_A)
     return _CARRY * rated_A
+
+
+# At start -----------------------------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True)
+class Starter:
+    """A toy at its start. start_A: from the supply. running_A: its share of the demand. delay_s: until it starts."""
+
+    name: str
+    start_A: float
+    running_A: float
+    delay_s: float = 0.0
+
+
+@dataclass(frozen=True)
+class StartBudget:
+    """The worst moment of starting. together: the toys that start in it. demand_A: what is asked then."""
+
+    together: tuple[str, ...]
+    demand_A: float
+
+
+def largest_start(demand_A: float, starters: tuple[Starter, ...]) -> StartBudget:
+    """What is asked of a supply while one toy starts and all others run: the worst of them.
+
+    With none it is the demand itself. Raises OutsideValidity. Source: this project; a sum.
+    """
+    not_negative(demand_A=demand_A)
+    return _worst(demand_A, [(starter,) for starter in starters])
+
+
+def staggered_start(demand_A: float, starters: tuple[Starter, ...]) -> StartBudget:
+    """The same where software starts toys at set times: those of one moment count together, all others as running.
+
+    Raises OutsideValidity. Source: this project; a sum.
+    """
+    not_negative(demand_A=demand_A)
+    moments = sorted({starter.delay_s for starter in starters})
+    return _worst(demand_A, [tuple(one for one in starters if one.delay_s == moment) for moment in moments])
+
+
+def _worst(demand_A: float, groups: list[tuple[Starter, ...]]) -> StartBudget:
+    worst = StartBudget((), demand_A)
+    for group in groups:
+        for one in group:
+            not_negative(start_A=one.start_A, delay_s=one.delay_s)
+            within(0, demand_A, running_A=one.running_A)
+        asked = demand_A + sum(one.start_A - one.running_A for one in group)
+        if asked > worst.demand_A:
+            worst = StartBudget(tuple(one.name for one in group), asked)
+    return worst
+
+
+@worked(
+    "s",
+    "",
+    "I * t / (C * V)",
+    {
+        "I": ("current_A", "A"),
+        "t": ("time_s", "s"),
+        "C": ("capacitance_F", "F"),
+        "V": ("voltage_V", "V"),
+    },
+    "OpenStax University Physics volume 2, capacitance",
+)
+def capacitor_sag(current_A: float, time_s: float, capacitance_F: float, voltage_V: float) -> float:
+    """The share of its voltage that an output capacitor loses to a short start; up to 0.05 it carries it alone.
+
+    time_s: at most 0.02. Raises OutsideValidity. Source: OpenStax University Physics volume 2, capacitance.
+    """
+    not_negative(current_A=current_A)
+    within(0, 0.02, time_s=time_s)
+    above_zero(capacitance_F=capacitance_F, voltage_V=voltage_V)
+    return current_A * time_s / (capacitance_F * voltage_V)
+
+
+# The one to buy -----------------------------------------------------------------------------------------------------
+
+
+@worked(
+    "I_r,min",
+    "A",
+    f"max(I / {_USABLE:g}, I_peak)",
+    {"I": ("demand_A", "A"), "I_peak": ("peak_A", "A")},
+    rule("usable supply share").source,
+)
+def rating_needed_A(demand_A: float, peak_A: float) -> float:
+    """The rating that a supply needs: its usable share covers the demand, the whole of it the worst start.
+
+    peak_A: at least demand_A. Raises OutsideValidity. Source: common practice, no source.
+    """
+    above_zero(demand_A=demand_A)
+    not_negative(peak_A=peak_A)
+    within(demand_A, max(demand_A, peak_A), peak_A=peak_A)
+    return max(demand_A / _USABLE, peak_A)
+
+
+def rating_to_buy(needed_A: float) -> tuple[float | None, tuple[Candidate, ...]]:
+    """The next supply that is easy to buy, and its neighbours; None above the largest: split the toys over two.
+
+    Raises OutsideValidity. Source: common practice, no source.
+    """
+    return smallest_at_or_above(supply_ratings_A(), needed_A, "A")

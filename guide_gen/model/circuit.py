@@ -18,8 +18,16 @@ class PartKind(StrEnum):
     FUSE = "fuse"
     MOTOR = "motor"
     FAN = "fan"
+    SOLENOID = "solenoid"
+    CONTACTOR = "contactor"
+    BELL = "bell"
+    LAMP = "lamp"
     DIODE = "diode"
+    ZENER = "zener diode"
+    RESISTOR = "resistor"
+    CAPACITOR = "capacitor"
     TRIMMER = "trimmer"
+    RELAY = "relay"
 
 
 # IEC 81346-2 letters as known from memory; D for diodes is the trade's habit and said so in the legend.
@@ -31,8 +39,16 @@ LETTERS = {
     PartKind.FUSE: "F",
     PartKind.MOTOR: "M",
     PartKind.FAN: "M",
+    PartKind.SOLENOID: "M",
+    PartKind.CONTACTOR: "K",
+    PartKind.BELL: "P",
+    PartKind.LAMP: "E",
     PartKind.DIODE: "D",
+    PartKind.ZENER: "D",
+    PartKind.RESISTOR: "R",
+    PartKind.CAPACITOR: "C",
     PartKind.TRIMMER: "R",
+    PartKind.RELAY: "K",
 }
 
 
@@ -46,7 +62,7 @@ class Part:
     inside: designator of the part whose outline it stands in (a port's switch in its board), or "".
 
     Terminals by sort: supply ``+ 0V``; board ``P<n> 0V``; controller ``+ - IN+ IN- M+ M-``; switch ``D S``;
-    fuse, motor, fan, trimmer ``1 2``; diode ``K A`` (K is the band).
+    relay ``11 14 A1 A2`` (contact, coil); diode and zener ``K A`` (K is the band); all others ``1 2``.
     """
 
     id: str

@@ -7,7 +7,8 @@ from guide_gen.model.circuit import Circuit, Part, PartKind, Wire
 from guide_gen.model.fields import ControlFields, ToyFields
 from guide_gen.model.finding import Finding
 from guide_gen.model.guide import Caution, Introduction, Reading, Setting, Step, Trouble
-from guide_gen.model.plan import Section, Sized
+from guide_gen.model.plan import Load, PulsePlan, Section, Sized
+from guide_gen.values.worked import Worked
 
 
 @dataclass(frozen=True)
@@ -15,10 +16,10 @@ class Frame:
     """What stands round a load before a control joins it up.
 
     number: the toy's place in its build; block: its wires are numbered from here on.
-    suppressor: a part across the load, or None. fuse, port_fuse: None when there is none.
-    board, switch, board_return: None without a port. home: the supply that the board's 0 V lead runs to.
-    joined: the 0 V of home and supply are joined at the board. controller_id: designator kept for a controller.
-    input_fuse: rating and series of a fuse of the controller's input, as words for the drawing.
+    suppressors: what lies across the load, in series from plus to minus. series: a part before the load, or None.
+    fuse, port_fuse: None when there is none. board, switch, board_return: None without a port.
+    home: the supply that the board's 0 V lead runs to; joined: its 0 V and the supply's are joined at the board.
+    controller_id: designator kept for a controller. input_fuse: rating of a fuse of its input's own, or "".
     """
 
     number: int
@@ -27,7 +28,8 @@ class Frame:
     lead: Wire
     fuse: Part | None
     load: Part
-    suppressor: Part | None
+    suppressors: tuple[Part, ...]
+    series: Part | None
     board: Part | None
     switch: Part | None
     port_fuse: Part | None
@@ -55,7 +57,26 @@ class Frame:
 
     def feed_parts(self) -> tuple[Part, ...]:
         """What every circuit has: supply, fuse, load and what lies across it."""
-        return tuple(part for part in (self.supply, self.fuse, self.load, self.suppressor) if part)
+        return tuple(part for part in (self.supply, self.fuse, self.series, self.load, *self.suppressors) if part)
+
+    @property
+    def plus_end(self) -> str:
+        """The terminal of the toy that its plus wire runs to."""
+        return f"{(self.series or self.load).id}:1"
+
+    @property
+    def minus_end(self) -> str:
+        """The terminal of the toy that its return starts from."""
+        return f"{self.load.id}:2"
+
+    def load_path(self) -> tuple[str, ...]:
+        """The toy on the way of its current."""
+        return (self.series.id, self.load.id) if self.series else (self.load.id,)
+
+    def load_joints(self) -> tuple[tuple[str, str], ...]:
+        """What is joined at the toy without a wire: a resistor before it, the suppressor across it."""
+        before = ((f"{self.series.id}:2", f"{self.load.id}:1"),) if self.series else ()
+        return *before, *self.across(self.plus_end, self.minus_end)
 
     def feed_wires(self) -> tuple[Wire, ...]:
         """The lead before the fuse; without a fuse the feed itself begins at the supply."""
@@ -66,10 +87,10 @@ class Frame:
         return (self.supply.id, self.lead.id, self.fuse.id) if self.fuse else (self.supply.id,)
 
     def across(self, plus: str, minus: str) -> tuple[tuple[str, str], ...]:
-        """The suppressor's joints: band to plus."""
-        if not self.suppressor:
-            return ()
-        return (plus, f"{self.suppressor.id}:K"), (minus, f"{self.suppressor.id}:A")
+        """The suppressor's joints: from plus through its parts to minus, a diode's band to plus, a zener's to minus."""
+        ends = [ends_of(part) for part in self.suppressors]
+        terminals = [plus, *(end for pair in ends for end in pair), minus]
+        return tuple(zip(terminals[::2], terminals[1::2], strict=True)) if ends else ()
 
     def port_parts(self) -> tuple[Part, ...]:
         """Board, switch, fuse in the return, and the supply that the board's 0 V belongs to."""
@@ -98,6 +119,16 @@ class Frame:
     def source(self) -> str:
         """The terminal at which this toy's feed begins: behind its fuse, or the supply itself."""
         return f"{self.fuse.id}:2" if self.fuse else f"{self.supply.id}:+"
+
+
+def ends_of(part: Part) -> tuple[str, str]:
+    """A suppressor's part from its plus end to its minus end."""
+    first, last = part.terminals
+    return (
+        (f"{part.id}:{last}", f"{part.id}:{first}")
+        if part.what is PartKind.ZENER
+        else (f"{part.id}:{first}", f"{part.id}:{last}")
+    )
 
 
 @dataclass(frozen=True)
@@ -150,7 +181,8 @@ class Control:
 class Kind:
     """A kind of toy: its fields, its load, and what its page says.
 
-    inductive: it kicks back when switched off; moving: a part that can be reached moves.
+    part: how it is drawn. series: a part that stands before it inside the toy. pulse: what a pulse-rated coil stands.
+    worked: results of its own, with their working.
     """
 
     word: str
@@ -158,7 +190,7 @@ class Kind:
     slug: str
     fields: type[ToyFields]
     part: PartKind
-    brushed: Callable[[ToyFields], bool]
+    load: Callable[[ToyFields], Load]
     introduction: Callable[[ToyFields, Sized], Introduction]
     cautions: Callable[[ToyFields, Sized], tuple[Caution, ...]]
     mounting: Callable[[ToyFields, Sized], Section]
@@ -168,3 +200,6 @@ class Kind:
     troubles: Callable[[ToyFields, Sized, Dial | None], tuple[Trouble, ...]]
     emergency: tuple[str, ...]
     findings: Callable[[ToyFields, Sized, tuple[str, ...]], tuple[Finding, ...]]
+    series: Callable[[ToyFields, int, float], Part | None] = lambda toy, number, supply_V: None
+    pulse: Callable[[ToyFields, Sized], PulsePlan | None] = lambda toy, sized: None
+    worked: Callable[[ToyFields, Sized], tuple[Worked, ...]] = lambda toy, sized: ()

@@ -14,7 +14,10 @@ from guide_gen.values.worked import Worked
 class Load:
     """What a toy asks of its circuit. design_current_A: at full voltage, high end. voltage_V: its own rating.
 
-    brushed: a winding that a meter sees and that kicks back when it is switched off.
+    kickback: a winding that a meter sees and that kicks back when it is switched off.
+    start_A, start_s: what it draws at the moment of switching on at full voltage, and for how long; None: not known.
+    resistance_ohm, inductance_H: of the winding, low and high end; None: not known.
+    pulse_A2s, pulses: heat of one pulse in the fuse, and how many of them it has to stand; None: not a pulsed load.
     """
 
     design_current_A: float
@@ -22,7 +25,23 @@ class Load:
     voltage_V: float
     basis: Basis
     current: Quantity
-    brushed: bool
+    kickback: bool
+    start_A: float | None = None
+    start_s: float = 0.0
+    resistance_ohm: tuple[float, float] | None = None
+    inductance_H: tuple[float, float] | None = None
+    pulse_A2s: float | None = None
+    pulses: float = 1e5
+
+
+@dataclass(frozen=True)
+class PulsePlan:
+    """How long a pulse-rated coil may be on, must be off, and stands being stuck on; None: for ever, or never."""
+
+    longest_on_s: float | None
+    shortest_off_s: float | None
+    stuck_on_safe_s: float | None
+    fuse_opens_s: float | None
 
 
 @dataclass(frozen=True)
@@ -177,6 +196,7 @@ class ToyPlan:
     emergency: tuple[str, ...]
     troubles: tuple[Trouble, ...]
     disposal: str
+    pulse: PulsePlan | None
     worked: tuple[Worked, ...]
     findings: tuple[Finding, ...]
 

@@ -12,13 +12,13 @@ from guide_gen.model.plan import PortPlan, Sized
 def port_circuit(fields: Any, frame: Frame) -> Circuit:
     """Supply, fuse, load, port, 0 V: the port switches the load's return."""
     assert frame.board_return is not None
-    feed = frame.wire(1, frame.source, f"{frame.load.id}:1", frame.plus, frame.feed_m, "feed")
-    back = frame.wire(2, f"{frame.load.id}:2", frame.port, frame.back, frame.return_m, "return")
+    feed = frame.wire(1, frame.source, frame.plus_end, frame.plus, frame.feed_m, "feed")
+    back = frame.wire(2, frame.minus_end, frame.port, frame.back, frame.return_m, "return")
     return Circuit(
         parts=(*frame.feed_parts(), *frame.port_parts()),
         wires=(*frame.feed_wires(), feed, back, frame.board_return),
-        joints=(*frame.across(f"{frame.load.id}:1", f"{frame.load.id}:2"), *frame.port_joints()),
-        main=(*frame.feed_path(), feed.id, frame.load.id, back.id, *frame.port_path()),
+        joints=(*frame.load_joints(), *frame.port_joints()),
+        main=(*frame.feed_path(), feed.id, *frame.load_path(), back.id, *frame.port_path()),
     )
 
 

@@ -1,6 +1,7 @@
 """A plan as JSON: the contract with editors, scripts and checks. Every number carries its unit in its key."""
 
 from collections.abc import Iterable, Mapping
+from dataclasses import asdict
 from typing import Any
 
 from guide_gen import __version__
@@ -98,6 +99,7 @@ def toy_json(toy: ToyPlan) -> Json:
             }
         ),
         **({"port": port_json(sized)} if sized.port else {}),
+        **({"pulse": present(asdict(toy.pulse))} if toy.pulse else {}),
         **({"mounting": mounting_json(sized)} if sized.mounting else {}),
         "circuit": circuit_json(sized.circuit),
         "wires": wires_json(toy.wires),

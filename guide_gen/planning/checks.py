@@ -365,10 +365,10 @@ def voltage_findings(toy: ToyFields, sized: Sized, path: Path) -> list[Finding]:
     return found
 
 
-def suppressor_findings(toy: ToyFields, sized: Sized, *, brushed: bool, chopped: bool, path: Path) -> list[Finding]:
+def suppressor_findings(toy: ToyFields, sized: Sized, *, kickback: bool, chopped: bool, path: Path) -> list[Finding]:
     """Is the kickback taken care of, by a part that stands it?"""
     plan, here, found = sized.suppression, (*path, "suppressor"), []
-    if not brushed:
+    if not kickback:
         return []
     inside = isinstance(toy.control, SpeedControllerFields) and (
         toy.control.controller.suppressor or toy.control.controller.reverses

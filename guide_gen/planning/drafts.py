@@ -53,9 +53,9 @@ class Draft:
         return self.port.board if self.port else ""
 
     @property
-    def brushed(self) -> bool:
+    def kickback(self) -> bool:
         """Whether it has a winding that kicks back."""
-        return self.load.brushed
+        return self.load.kickback
 
     @property
     def chopped(self) -> bool:
@@ -84,14 +84,7 @@ def draft(build: Build, number: int, slug: str) -> Draft:
     """Load and fuse of one toy."""
     toy = build.toys[slug]
     kind, control = kinds()[toy.kind], controls()[toy.control.type]
-    load = Load(
-        toy.current.high,
-        toy.current.low,
-        toy.voltage.middle,
-        toy.current.basis or Basis.ESTIMATE,
-        toy.current,
-        kind.brushed(toy),
-    )
+    load = kind.load(toy)
     fuse, working = fuses.fuse_of(number, toy.feed.fuse, load.design_current_A, build.wiring)
     return Draft(number, slug, toy, kind, control, supply_of(build, toy), load, fuse, (design_current(toy), *working))
 

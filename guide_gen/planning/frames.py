@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from guide_gen.controls.pwm_port import PwmPortFields
 from guide_gen.controls.speed_controller import SpeedControllerFields
 from guide_gen.description.build import Build
-from guide_gen.model.circuit import Part, PartKind, Wire
+from guide_gen.model.circuit import LETTERS, Part, PartKind, Wire
 from guide_gen.model.kind import Frame
 from guide_gen.model.plan import FusePlan, Suppression
 from guide_gen.planning.drafts import Draft, home_of
@@ -120,13 +120,14 @@ def frame(build: Build, shared: Shared, one: Draft, suppression: Suppression) ->
             one.fuse.id, PartKind.FUSE, show.amps(one.fuse.rating_A), ("1", "2"), (f"{one.fuse.series}{rated}",)
         )
     load = Part(
-        f"M{number}",
+        f"{LETTERS[one.kind.part]}{number}",
         one.kind.part,
         show.volts(one.load.voltage_V),
         ("1", "2"),
         (show.quantity(toy.current),),
         name=one.name,
     )
+    series = one.kind.series(toy, number, build.supplies[one.supply_slug].voltage.middle)
     diode = None
     if suppression.type == "diode":
         words = suppression.part.split(" ")
@@ -154,7 +155,7 @@ def frame(build: Build, shared: Shared, one: Draft, suppression: Suppression) ->
         joined = home is not supply and {home_slug, one.supply_slug} <= set(fields.common_return)
         protected = one.fuse.id if one.fuse.rating_A is not None else "nothing"
         back = return_wire(build, shared, one.board_slug, one.through_port_A, f"the feeds' fuses, here {protected}")
-    end = f"{one.fuse.id}:1" if fuse else f"M{number}:1"
+    end = f"{one.fuse.id}:1" if fuse else f"{(series or load).id}:1"
     return Frame(
         number=number,
         block=number * (10 if len(shared.lead_ids) + len(shared.return_ids) <= 10 else 100),
@@ -162,7 +163,8 @@ def frame(build: Build, shared: Shared, one: Draft, suppression: Suppression) ->
         lead=lead_wire(build, shared, one.supply_slug, end, one.load.design_current_A),
         fuse=fuse,
         load=load,
-        suppressor=diode,
+        suppressors=(diode,) if diode else (),
+        series=series,
         board=board,
         switch=switch,
         port_fuse=port_fuse,

@@ -8,7 +8,7 @@ from guide_gen.description.build import Build
 from guide_gen.description.read import Default, Description
 from guide_gen.formulas import port as port_formulas
 from guide_gen.formulas import supply as supply_formulas
-from guide_gen.model.circuit import Wire
+from guide_gen.model.circuit import PartKind, Wire
 from guide_gen.model.fields import ToyFields
 from guide_gen.model.finding import Finding, Level
 from guide_gen.model.guide import Caution, Setting
@@ -280,7 +280,7 @@ def toy_plan(
     )
     kickback, kickback_worked = suppression.suppression(
         toy.suppressor,
-        brushed=one.brushed,
+        kickback=one.kickback,
         chopped=one.chopped,
         inside_controller=inside,
         current_A=one.load.design_current_A,
@@ -297,7 +297,7 @@ def toy_plan(
     ids = {"load": frame.load.id, "controller": frame.controller_id}
     for name, part in (
         ("fuse", frame.fuse),
-        ("diode", frame.suppressor),
+        ("diode", next((part for part in frame.suppressors if part.what is PartKind.DIODE), None)),
         ("board", frame.board),
         ("switch", frame.switch),
     ):
@@ -362,12 +362,14 @@ def toy_plan(
         emergency=kind.emergency,
         troubles=(*kind.troubles(toy, sized, dial), *control.troubles(toy.control, sized)),
         disposal=disposal(sized),
+        pulse=kind.pulse(toy, sized),
         worked=(
             *one.worked,
             *choice.worked,
             *kickback_worked,
             *port_worked,
             *screws_worked,
+            *kind.worked(toy, sized),
             *default_values(defaults_behind(defaults, one, build)),
         ),
         findings=tuple(toy_findings(build, one, sized, choice, cabling, loop, taken)),
@@ -392,7 +394,7 @@ def toy_findings(
     if board is not None:
         yield from checks.port_findings(build, sized, board, taken, path)
     yield from checks.voltage_findings(toy, sized, path)
-    yield from checks.suppressor_findings(toy, sized, brushed=one.brushed, chopped=one.chopped, path=path)
+    yield from checks.suppressor_findings(toy, sized, kickback=one.kickback, chopped=one.chopped, path=path)
     yield from one.kind.findings(toy, sized, path)
     yield from one.control.findings(toy.control, sized, (*path, "control"))
     yield from checks.estimates(build, toy, sized, path)

@@ -84,7 +84,7 @@ def chosen_diode(current_A: float, highest_V: float, chopped: bool) -> tuple[Sup
 def suppression(
     stated: SuppressorFields | str | None,
     *,
-    brushed: bool,
+    kickback: bool,
     chopped: bool,
     inside_controller: bool,
     current_A: float,
@@ -92,7 +92,7 @@ def suppression(
 ) -> tuple[Suppression, tuple[Worked, ...]]:
     """The suppressor of a toy: stated, or chosen by kind and control."""
     if stated is None:
-        if not brushed:
+        if not kickback:
             return Suppression("not needed", "its own electronics take care of it"), ()
         if inside_controller:
             return Suppression("in the controller", "inside the speed controller"), ()

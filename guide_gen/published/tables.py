@@ -253,6 +253,26 @@ class FuseSeries:
                 return fuse
         raise NotInTable(f"{self.holder} fuse of", f"{rating_A:g} A", (f"{rating:g} A" for rating in self.ratings_A))
 
+    def gates_of(self, rating_A: float, speed: str = "") -> tuple[tuple[Gate, ...], ...]:
+        """The gates of one rating, lowest multiple first: one tuple for each character that it may have.
+
+        speed: ``fast`` or ``time-lag`` as printed; "" when not known, or when the series has one character only.
+        NotInTable when no gate holds for it.
+        """
+        gates = [gate for gate in self.gates if gate.from_A <= rating_A <= gate.to_A]
+        general = [gate for gate in gates if gate.character == "any"]
+        characters = [one for one in _unique(gate.character for gate in gates) if one != "any"]
+        fitting = [one for one in characters if not speed or _fuse_speeds().get(one, speed) == speed]
+        sets = [[*general, *(gate for gate in gates if gate.character == one)] for one in fitting] or [general]
+        if not any(sets):
+            raise NotInTable("opening times for", f"{rating_A:g} A", (f"{gate.from_A:g} A" for gate in self.gates))
+        return tuple(tuple(sorted(one, key=lambda gate: gate.multiple)) for one in sets)
+
+
+@cache
+def _fuse_speeds() -> Mapping[str, str]:
+    return {row["character"]: row["speed"] for row in _rows("fuse_speeds")}
+
 
 def _fuse_rating(row: dict[str, str]) -> FuseRating:
     return FuseRating(
@@ -298,6 +318,12 @@ def fuse_temperature_points() -> tuple[tuple[float, float], ...]:
     return tuple((float(row["ambient_degC"]), float(row["factor"])) for row in _rows("fuse_temperature"))
 
 
+@cache
+def fuse_pulse_points() -> tuple[tuple[float, float], ...]:
+    """Number of pulses in a fuse's life and the share of its melting I2t it stands each time, fewest first."""
+    return tuple((float(row["pulses"]), float(row["share"])) for row in _rows("fuse_pulses"))
+
+
 # Wire ---------------------------------------------------------------------------------------------------------------
 
 
@@ -308,13 +334,21 @@ class Copper:
     resistivity_ohm_m: float
     coefficient_per_K: float
     stranding: float
+    density_kg_per_m3: float
+    specific_heat_J_per_kg_K: float
 
 
 @cache
 def copper() -> Copper:
-    """The constants of copper, IEC 60028."""
+    """The constants of copper, IEC 60028 and handbook values."""
     values = {row["name"]: float(row["value"]) for row in _rows("copper")}
-    return Copper(values["resistivity"], values["temperature coefficient"], values["stranding"])
+    return Copper(
+        values["resistivity"],
+        values["temperature coefficient"],
+        values["stranding"],
+        values["density"],
+        values["specific heat"],
+    )
 
 
 def awg_diameter_mm(gauge: int) -> float:
@@ -351,6 +385,43 @@ def resistance_ohm_per_m(size: WireSize) -> float:
     if size.system == "mm2":
         return _named(_class_5_ohm_per_m(), size.number, "conductor of mm²")
     return copper().stranding * copper().resistivity_ohm_m / (area_mm2(size) * 1e-6)
+
+
+@dataclass(frozen=True)
+class Withstand:
+    """What short heat a copper wire stands: I2t = (k S)² with S in mm², k in A s^0.5/mm², up to 5 s.
+
+    start_degC: the conductor's temperature before, that of the insulation. end_degC: where the material fails.
+    """
+
+    material: str
+    start_degC: float
+    end_degC: float
+    k: float
+    how_known: str
+
+
+@cache
+def withstands() -> tuple[Withstand, ...]:
+    """All materials, IEC 60364-4-43 table 43A and what its formula adds."""
+    return tuple(_withstand(row) for row in _rows("withstand"))
+
+
+def _withstand(row: Mapping[str, str]) -> Withstand:
+    return Withstand(
+        row["material"], float(row["start_degC"]), float(row["end_degC"]), float(row["k"]), row["how_known"]
+    )
+
+
+def withstand_for(insulation_degC: float) -> Withstand:
+    """The cautious row for insulation of unknown material: the next hotter start; NotInTable above the hottest."""
+    rows = [_withstand(row) for row in _rows("withstand") if row["cautious"] == "yes"]
+    fitting = [row for row in rows if row.start_degC >= insulation_degC]
+    if not fitting:
+        raise NotInTable(
+            "short-circuit constant for", f"{insulation_degC:g} °C", (f"{row.start_degC:g} °C" for row in rows)
+        )
+    return min(fitting, key=lambda row: row.start_degC)
 
 
 # Diodes -------------------------------------------------------------------------------------------------------------
@@ -457,3 +528,52 @@ def screw_lengths(system: str) -> tuple[ScrewLength, ...]:
     return tuple(
         ScrewLength(float(row["length_mm"]), row["shown"]) for row in _rows("screw_lengths") if row["system"] == system
     )
+
+
+# Heat ---------------------------------------------------------------------------------------------------------------
+
+
+@cache
+def _winding_limits() -> Mapping[str, float]:
+    named = {}
+    for row in _rows("winding_classes"):
+        named[row["letter"]] = named[row["number"]] = float(row["limit_degC"])
+    return named
+
+
+def winding_limit_degC(name: str) -> float:
+    """The highest temperature of a winding's hottest spot by its class, ``A`` or ``105``; NotInTable for others."""
+    return _named(_winding_limits(), name, "class of winding insulation")
+
+
+@dataclass(frozen=True)
+class Touch:
+    """What is said of a surface from a temperature on. level: note, warm, caution or must fix."""
+
+    from_degC: float
+    level: str
+    reason: str
+    how_known: str
+
+
+@cache
+def touch_levels() -> tuple[Touch, ...]:
+    """The levels for surfaces that can be touched, coolest first."""
+    return tuple(
+        Touch(float(row["from_degC"]), row["level"], row["reason"], row["how_known"]) for row in _rows("touch")
+    )
+
+
+# Values to buy ------------------------------------------------------------------------------------------------------
+
+
+@cache
+def e24_decade() -> tuple[float, ...]:
+    """One decade of preferred resistor values, 1.0 to 9.1; IEC 60063."""
+    return tuple(float(row["value"]) for row in _rows("e24"))
+
+
+@cache
+def supply_ratings_A() -> tuple[float, ...]:
+    """The currents of supplies that are easy to buy, smallest first."""
+    return tuple(float(row["rating_A"]) for row in _rows("supply_ratings"))

@@ -8,6 +8,7 @@ from guide_gen.model.fields import ToyFields, key
 from guide_gen.model.finding import Finding, Level
 from guide_gen.model.guide import Advice, Caution, Introduction, Reading, Step, Trouble, Word
 from guide_gen.model.kind import Dial, Kind
+from guide_gen.model.loads import load_of
 from guide_gen.model.plan import Section, Sized
 from guide_gen.model.winding import bounded_winding
 from guide_gen.values import show
@@ -350,7 +351,7 @@ KIND = Kind(
     slug="blower",
     fields=BlowerFan,
     part=PartKind.FAN,
-    brushed=brushed,
+    load=lambda toy: load_of(toy, kickback=brushed(toy)),
     introduction=introduction,
     cautions=cautions,
     mounting=mounting,

@@ -2,6 +2,7 @@
 
 from typing import Annotated, Literal, cast
 
+from guide_gen.formulas.motor import start_current_A
 from guide_gen.formulas.unbalance import half_disc_unbalance_kg_m, scale_unbalance_kg_m, turning_force_N
 from guide_gen.model.bolting import bolt_steps
 from guide_gen.model.circuit import PartKind
@@ -9,8 +10,9 @@ from guide_gen.model.fields import Mass, Resistance, Run, Section, Thickness, To
 from guide_gen.model.finding import Finding, Level
 from guide_gen.model.guide import Advice, Caution, Introduction, Reading, Step, Trouble, Word
 from guide_gen.model.kind import Dial, Kind
+from guide_gen.model.loads import load_of
+from guide_gen.model.plan import Load, Sized
 from guide_gen.model.plan import Section as PageSection
-from guide_gen.model.plan import Sized
 from guide_gen.model.winding import WHAT, bounded_winding
 from guide_gen.values import show
 from guide_gen.values.quantity import Quantity
@@ -21,6 +23,7 @@ Inductance = Annotated[Quantity, read_quantity("inductance", "H", 1e-6, 10.0, ex
 Unbalance = Annotated[Quantity, read_quantity("unbalance", "g m", 1e-5, 1.0, example="8 g m", ranged=True)]
 Period = Annotated[Quantity, read_quantity("time", "s", 0.05, 10.0, example="0.47 s", ranged=True)]
 
+START_S = 0.2  # a small motor is up to speed after that; this project, an estimate
 DENSITY_KG_M3 = {"steel": 7850.0, "brass": 8500.0, "aluminium": 2700.0, "lead": 11340.0}  # handbook, from memory
 
 
@@ -112,6 +115,14 @@ def pull_words(toy: ShakerMotor) -> str:
         return ""
     force = turning_force_N(unbalance_kg_m=unbalance, speed_rad_s=toy.motor.speed.high)
     return f"At full speed it pulls with about {show.newtons(force)}."
+
+
+def load(toy: ToyFields) -> Load:
+    """A motor: at the moment of switching on only its winding bounds the current."""
+    motor = cast(ShakerMotor, toy).motor
+    winding = (motor.resistance.low, motor.resistance.high) if motor and motor.resistance else None
+    start = start_current_A(voltage_V=toy.voltage.high, resistance_ohm=winding[0]) if winding else None
+    return load_of(toy, kickback=True, resistance_ohm=winding, start_A=start, start_s=START_S)
 
 
 def introduction(toy: ToyFields, sized: Sized) -> Introduction:
@@ -563,7 +574,7 @@ KIND = Kind(
     slug="shaker",
     fields=ShakerMotor,
     part=PartKind.MOTOR,
-    brushed=lambda toy: True,
+    load=load,
     introduction=introduction,
     cautions=cautions,
     mounting=mounting,

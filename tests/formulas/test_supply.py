@@ -49,3 +49,56 @@ def test_a_start_never_asks_for_less_than_running(demand_A, share, start):
 def test_a_toy_that_runs_on_more_than_the_whole_demand_is_refused():
     with pytest.raises(OutsideValidity, match="running_A is 6, it must be from 0 to 5"):
         supply.demand_at_start_A(5, 10, 6)
+
+
+# At start, and the one to buy
+
+starters = st.lists(
+    st.builds(supply.Starter, st.text(max_size=3), st.floats(0, 60), st.floats(0, 1), st.sampled_from([0.0, 0.5, 1.0])),
+    max_size=6,
+).map(tuple)
+
+
+@given(demand=st.floats(6, 30), found=starters)
+def test_starting_together_asks_no_less_than_one_by_one(demand, found):
+    single, staggered = supply.largest_start(demand, found), supply.staggered_start(demand, found)
+    at_once = demand + sum(max(0.0, one.start_A - one.running_A) for one in found)
+    assert demand <= single.demand_A <= at_once + 1e-9
+    assert demand <= staggered.demand_A <= at_once + 1e-9
+
+
+@given(demand=st.floats(6, 30), found=starters)
+def test_toys_that_each_start_at_their_own_time_are_counted_one_by_one(demand, found):
+    apart = tuple(supply.Starter(one.name, one.start_A, one.running_A, float(n)) for n, one in enumerate(found))
+    assert supply.staggered_start(demand, apart).demand_A == pytest.approx(supply.largest_start(demand, apart).demand_A)
+
+
+def test_the_largest_start_is_named():
+    found = supply.largest_start(10, (supply.Starter("fan", 4, 1), supply.Starter("shaker", 30, 6)))
+    assert found == supply.StartBudget(("shaker",), 34)
+
+
+def test_without_a_starter_the_demand_stays():
+    assert supply.largest_start(10, ()) == supply.StartBudget((), 10)
+
+
+def test_a_starter_that_runs_at_more_than_the_demand_is_refused():
+    with pytest.raises(OutsideValidity, match="running_A is 11"):
+        supply.largest_start(10, (supply.Starter("shaker", 30, 11),))
+
+
+@given(demand=amperes, more=st.floats(0, 50))
+def test_the_rating_needed_covers_lasting_load_and_start(demand, more):
+    needed = supply.rating_needed_A(demand, demand + more)
+    assert supply.usable_current_A(needed) >= demand * (1 - 1e-9)
+    assert needed >= demand + more
+
+
+def test_the_next_supply_up_is_taken_and_above_the_largest_none():
+    assert supply.rating_to_buy(supply.rating_needed_A(13, 14))[0] == 20
+    assert supply.rating_to_buy(61)[0] is None
+
+
+@given(second=st.floats(0, 0.02))
+def test_a_larger_capacitor_sags_less(second):
+    assert supply.capacitor_sag(20, second, 0.02, 12) <= supply.capacitor_sag(20, second, 0.01, 12)

@@ -82,8 +82,11 @@ def test_insulation_no_better_than_the_tables_air_is_refused():
 
 
 @given(
-    insulation=st.floats(60, 200), base=st.floats(20, 40), ambient=st.floats(-10, 59),
-    table_A=st.floats(1, 100), bundle=st.floats(0.3, 1),
+    insulation=st.floats(60, 200),
+    base=st.floats(20, 40),
+    ambient=st.floats(-10, 59),
+    table_A=st.floats(1, 100),
+    bundle=st.floats(0.3, 1),
 )
 def test_a_wire_at_its_ampacity_is_as_hot_as_its_insulation_may_be(insulation, base, ambient, table_A, bundle):
     assume(insulation - ambient > 1)

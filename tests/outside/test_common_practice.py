@@ -10,9 +10,16 @@ from guide_gen.published.tables import fuse_series, screw_lengths
 INCH = 25.4
 
 
-@pytest.mark.parametrize(("holder", "rating_A"), [
-    ("blade", 7.5), ("mini blade", 7.5), ("6.3 x 32 mm UL", 7.5), ("5 x 20 mm", 8), ("5 x 20 mm UL", 8),
-])
+@pytest.mark.parametrize(
+    ("holder", "rating_A"),
+    [
+        ("blade", 7.5),
+        ("mini blade", 7.5),
+        ("6.3 x 32 mm UL", 7.5),
+        ("5 x 20 mm", 8),
+        ("5 x 20 mm UL", 8),
+    ],
+)
 def test_5_A_times_1_5_takes_the_7_5_A_fuse_where_there_is_one_and_else_8_A(holder, rating_A):
     needed = needed_by_margin_A(5, 1.5)
     assert needed == 7.5

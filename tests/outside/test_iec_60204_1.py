@@ -8,10 +8,19 @@ from guide_gen.published.tables import family
 FAMILY = family("IEC 60204-1")
 
 
-@pytest.mark.parametrize(("size", "ampere"), [
-    ("0.75", "8.5"), ("1", "10.1"), ("1.5", "13.1"), ("2.5", "17.4"), ("4", "23"), ("6", "30"),
-    ("10", "40"), ("16", "54"),
-])
+@pytest.mark.parametrize(
+    ("size", "ampere"),
+    [
+        ("0.75", "8.5"),
+        ("1", "10.1"),
+        ("1.5", "13.1"),
+        ("2.5", "17.4"),
+        ("4", "23"),
+        ("6", "30"),
+        ("10", "40"),
+        ("16", "54"),
+    ],
+)
 def test_ampacity(size, ampere, printed):
     assert FAMILY.ampacity_A(size, 70) == printed(ampere)
 
@@ -24,9 +33,18 @@ def test_ampacity_is_that_of_iec_60364_5_52_at_40_degC(size):
     assert ambient_factor(70, 40, 30) == pytest.approx(0.87, abs=0.006)
 
 
-@pytest.mark.parametrize(("air_degC", "factor"), [
-    (30, 1.15), (35, 1.08), (40, 1.00), (45, 0.91), (50, 0.82), (55, 0.71), (60, 0.58),
-])
+@pytest.mark.parametrize(
+    ("air_degC", "factor"),
+    [
+        (30, 1.15),
+        (35, 1.08),
+        (40, 1.00),
+        (45, 0.91),
+        (50, 0.82),
+        (55, 0.71),
+        (60, 0.58),
+    ],
+)
 def test_ambient_factor(air_degC, factor):
     """Table D.1; the square root meets the printed rounding to 0.006."""
     assert ambient_factor(70, air_degC, 40) == pytest.approx(factor, abs=0.006)

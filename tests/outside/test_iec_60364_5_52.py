@@ -10,9 +10,17 @@ from guide_gen.published.tables import family
 FAMILY = family("IEC 60364-5-52")
 
 
-@pytest.mark.parametrize(("size", "ampere"), [
-    ("1.5", "15"), ("2.5", "20"), ("4", "27"), ("6", "34"), ("10", "46"), ("16", "62"),
-])
+@pytest.mark.parametrize(
+    ("size", "ampere"),
+    [
+        ("1.5", "15"),
+        ("2.5", "20"),
+        ("4", "27"),
+        ("6", "34"),
+        ("10", "46"),
+        ("16", "62"),
+    ],
+)
 def test_ampacity(size, ampere, printed):
     assert FAMILY.ampacity_A(size, 70) == printed(ampere)
 
@@ -21,9 +29,22 @@ def test_conditions():
     assert (FAMILY.ambient_degC, FAMILY.insulation_degC, FAMILY.smallest) == (30, (70,), "1.5")
 
 
-@pytest.mark.parametrize(("circuits", "factor"), [
-    (1, "1.00"), (2, "0.80"), (3, "0.70"), (4, "0.65"), (5, "0.60"), (6, "0.57"), (7, "0.54"), (8, "0.52"),
-    (9, "0.50"), (12, "0.45"), (16, "0.41"), (20, "0.38"),
-])
+@pytest.mark.parametrize(
+    ("circuits", "factor"),
+    [
+        (1, "1.00"),
+        (2, "0.80"),
+        (3, "0.70"),
+        (4, "0.65"),
+        (5, "0.60"),
+        (6, "0.57"),
+        (7, "0.54"),
+        (8, "0.52"),
+        (9, "0.50"),
+        (12, "0.45"),
+        (16, "0.41"),
+        (20, "0.38"),
+    ],
+)
 def test_bundle_factor(circuits, factor, printed):
     assert FAMILY.bundle_factor(circuits)[0] == printed(factor)

@@ -7,9 +7,16 @@ import pytest
 from guide_gen.published.tables import screw
 
 
-@pytest.mark.parametrize(("size", "mm2"), [
-    ("M3", "5.03"), ("M4", "8.78"), ("M5", "14.2"), ("M6", "20.1"), ("M8", "36.6"),
-])
+@pytest.mark.parametrize(
+    ("size", "mm2"),
+    [
+        ("M3", "5.03"),
+        ("M4", "8.78"),
+        ("M5", "14.2"),
+        ("M6", "20.1"),
+        ("M8", "36.6"),
+    ],
+)
 def test_stress_area(size, mm2, printed):
     found = screw(size)
     assert found.stress_area_mm2 == printed(mm2)

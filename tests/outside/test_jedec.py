@@ -7,12 +7,23 @@ from guide_gen.published.tables import diodes
 CLASSES = {diode.name: diode for diode in diodes()}
 
 
-@pytest.mark.parametrize(("name", "volt", "ampere", "surge"), [
-    ("1N4001", 50, 1, 30), ("1N4004", 400, 1, 30), ("1N4007", 1000, 1, 30),
-    ("1N5400", 50, 3, 200), ("1N5404", 400, 3, 200), ("1N5408", 1000, 3, 200),
-    ("1N5817", 20, 1, 25), ("1N5818", 30, 1, 25), ("1N5819", 40, 1, 25),
-    ("1N5820", 20, 3, 80), ("1N5821", 30, 3, 80), ("1N5822", 40, 3, 80),
-])
+@pytest.mark.parametrize(
+    ("name", "volt", "ampere", "surge"),
+    [
+        ("1N4001", 50, 1, 30),
+        ("1N4004", 400, 1, 30),
+        ("1N4007", 1000, 1, 30),
+        ("1N5400", 50, 3, 200),
+        ("1N5404", 400, 3, 200),
+        ("1N5408", 1000, 3, 200),
+        ("1N5817", 20, 1, 25),
+        ("1N5818", 30, 1, 25),
+        ("1N5819", 40, 1, 25),
+        ("1N5820", 20, 3, 80),
+        ("1N5821", 30, 3, 80),
+        ("1N5822", 40, 3, 80),
+    ],
+)
 def test_class(name, volt, ampere, surge):
     diode = CLASSES[name]
     assert (diode.vrrm_V, diode.if_av_A, diode.ifsm_A) == (volt, ampere, surge)

@@ -10,40 +10,83 @@ FREE_AIR = family("NFPA 70 310.17")
 COLUMNS = (60, 75, 90)
 
 
-@pytest.mark.parametrize(("size", "amperes"), [
-    ("18", (None, None, 14)), ("16", (None, None, 18)), ("14", (15, 20, 25)), ("12", (20, 25, 30)),
-    ("10", (30, 35, 40)), ("8", (40, 50, 55)), ("6", (55, 65, 75)),
-])
+@pytest.mark.parametrize(
+    ("size", "amperes"),
+    [
+        ("18", (None, None, 14)),
+        ("16", (None, None, 18)),
+        ("14", (15, 20, 25)),
+        ("12", (20, 25, 30)),
+        ("10", (30, 35, 40)),
+        ("8", (40, 50, 55)),
+        ("6", (55, 65, 75)),
+    ],
+)
 def test_table_310_16(size, amperes):
     for column, ampere in zip(COLUMNS, amperes, strict=True):
         assert (size in RACEWAY.sizes_in(column)) is (ampere is not None)
         assert ampere is None or RACEWAY.ampacity_A(size, column) == ampere
 
 
-@pytest.mark.parametrize(("size", "amperes"), [
-    ("18", (None, None, 18)), ("16", (None, None, 24)), ("14", (25, 30, 35)), ("12", (30, 35, 40)),
-    ("10", (40, 50, 55)), ("8", (60, 70, 80)), ("6", (80, 95, 105)),
-])
+@pytest.mark.parametrize(
+    ("size", "amperes"),
+    [
+        ("18", (None, None, 18)),
+        ("16", (None, None, 24)),
+        ("14", (25, 30, 35)),
+        ("12", (30, 35, 40)),
+        ("10", (40, 50, 55)),
+        ("8", (60, 70, 80)),
+        ("6", (80, 95, 105)),
+    ],
+)
 def test_table_310_17(size, amperes):
     for column, ampere in zip(COLUMNS, amperes, strict=True):
         assert ampere is None or FREE_AIR.ampacity_A(size, column) == ampere
 
 
-@pytest.mark.parametrize(("hottest_degC", "factors"), [
-    (10, (1.29, 1.20, 1.15)), (15, (1.22, 1.15, 1.12)), (20, (1.15, 1.11, 1.08)), (25, (1.08, 1.05, 1.04)),
-    (30, (1.00, 1.00, 1.00)), (35, (0.91, 0.94, 0.96)), (40, (0.82, 0.88, 0.91)), (45, (0.71, 0.82, 0.87)),
-    (50, (0.58, 0.75, 0.82)), (55, (0.41, 0.67, 0.76)), (60, (None, 0.58, 0.71)), (65, (None, 0.47, 0.65)),
-    (70, (None, 0.33, 0.58)), (75, (None, None, 0.50)), (80, (None, None, 0.41)), (85, (None, None, 0.29)),
-])
+@pytest.mark.parametrize(
+    ("hottest_degC", "factors"),
+    [
+        (10, (1.29, 1.20, 1.15)),
+        (15, (1.22, 1.15, 1.12)),
+        (20, (1.15, 1.11, 1.08)),
+        (25, (1.08, 1.05, 1.04)),
+        (30, (1.00, 1.00, 1.00)),
+        (35, (0.91, 0.94, 0.96)),
+        (40, (0.82, 0.88, 0.91)),
+        (45, (0.71, 0.82, 0.87)),
+        (50, (0.58, 0.75, 0.82)),
+        (55, (0.41, 0.67, 0.76)),
+        (60, (None, 0.58, 0.71)),
+        (65, (None, 0.47, 0.65)),
+        (70, (None, 0.33, 0.58)),
+        (75, (None, None, 0.50)),
+        (80, (None, None, 0.41)),
+        (85, (None, None, 0.29)),
+    ],
+)
 def test_ambient_factors_of_table_310_15_b_1(hottest_degC, factors):
     """At the hot end of each band the square root meets the printed factor to 0.006."""
     for column, factor in zip(COLUMNS, factors, strict=True):
         assert factor is None or ambient_factor(column, hottest_degC, 30) == pytest.approx(factor, abs=0.006)
 
 
-@pytest.mark.parametrize(("circuits", "factor"), [
-    (1, 1), (2, 0.80), (3, 0.80), (4, 0.70), (5, 0.50), (10, 0.50), (11, 0.45), (15, 0.45), (16, 0.40), (21, 0.35),
-])
+@pytest.mark.parametrize(
+    ("circuits", "factor"),
+    [
+        (1, 1),
+        (2, 0.80),
+        (3, 0.80),
+        (4, 0.70),
+        (5, 0.50),
+        (10, 0.50),
+        (11, 0.45),
+        (15, 0.45),
+        (16, 0.40),
+        (21, 0.35),
+    ],
+)
 def test_bundle_factors_of_table_310_15_c_1(circuits, factor):
     """It counts conductors, two to a circuit: up to 3, 6, 9, 20, 30, 40, more."""
     assert RACEWAY.bundle_factor(circuits)[0] == factor

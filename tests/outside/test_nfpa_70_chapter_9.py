@@ -16,9 +16,18 @@ def _ohm_per_kft(gauge):
     return resistance_at_ohm_per_m(resistance_ohm_per_m(WireSize("AWG", str(gauge))), 75) * KFT_M
 
 
-@pytest.mark.parametrize(("gauge", "ohm"), [
-    (18, 7.95), (16, 4.99), (14, 3.14), (12, 1.98), (10, 1.24), (8, 0.778), (6, 0.491),
-])
+@pytest.mark.parametrize(
+    ("gauge", "ohm"),
+    [
+        (18, 7.95),
+        (16, 4.99),
+        (14, 3.14),
+        (12, 1.98),
+        (10, 1.24),
+        (8, 0.778),
+        (6, 0.491),
+    ],
+)
 def test_stranded(gauge, ohm):
     assert _ohm_per_kft(gauge) == pytest.approx(ohm, rel=6e-3)
 

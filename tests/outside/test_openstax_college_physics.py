@@ -1,7 +1,8 @@
-"""OpenStax College Physics 2e: back emf (module m42411), filament lamp (m42346, m42714). Looked-up."""
+"""OpenStax College Physics 2e: back emf (module m42411), filament lamp (m42346, m42714), coils. Looked-up."""
 
 import pytest
 
+from guide_gen.formulas import coil, fuse_opening, kickback, lamp, motor
 from guide_gen.formulas.motor import back_emf_V, start_current_A, winding_upper_ohm
 from guide_gen.formulas.port import switch_power_W
 
@@ -40,3 +41,36 @@ def test_a_cold_lamp(printed):
     assert start_current_A(12.0, 0.350) == printed("34.3")
     assert switch_power_W(start_current_A(12.0, 0.350), 0.350) == printed("411")
     assert switch_power_W(2.50, winding_upper_ohm(12.0, 2.50)) == printed("30.0")
+
+
+def test_a_hot_lamp(printed):
+    """0.350 ohm cold, 4.5e-3 per kelvin over 2830 K: 4.8 ohm, and nearly fourteen times the current when cold."""
+    assert lamp.hot_resistance_ohm(0.350, 2830) == printed("4.8")
+    assert lamp.measured_inrush_ratio(12.0, 0.350, 2.50) == pytest.approx(13.71, abs=0.005)
+    assert lamp.inrush_A(lamp.measured_inrush_ratio(12.0, 0.350, 2.50), 2.50) == printed("34.3")
+
+
+def test_a_coil_is_shorted(printed):
+    """Module m42425. 7.50 mH, 3.00 ohm, 10.0 A: 2.50 ms; after 5.00 ms 1.35 A."""
+    assert coil.time_constant_s(7.50e-3, 3.00) * 1000 == printed("2.50")
+    assert coil.current_A(0, 3.00, 7.50e-3, 5.00e-3, 10.0) == printed("1.35")
+    assert kickback.decaying_current_A(7.50e-3, 3.00, 10.0, 0, 5.00e-3) == printed("1.35")
+    assert kickback.decay_time_s(7.50e-3, 3.00, 10.0, 10.0 * 0.368, 0) * 1000 == printed("2.50")
+
+
+def test_energy_in_a_coil(printed):
+    """Module m42420. 0.632 mH with 30.0 A: 0.284 J."""
+    assert coil.stored_energy_J(0.632e-3, 30.0) == printed("0.284")
+
+
+def test_a_capacitor_gives_its_energy_to_whatever_it_is_discharged_into():
+    """A defibrillator of 8.00 uF at 10.0 kV gives 400 J; from memory. Into any resistance that is I2t times it."""
+    assert fuse_opening.capacitor_A2s(8.00e-6, 1.00e4, 50) * 50 == pytest.approx(400)
+
+
+def test_the_constant_of_a_motor_is_its_back_emf_by_speed():
+    """Module m42411: 120 V, 6.00 ohm at start, 8.00 A running."""
+    ohm = motor.stall_resistance_ohm(120, 0, 20.0)
+    assert ohm == pytest.approx(6.00)
+    assert motor.constant_V_s_per_rad(120, 0, 8.00, ohm, 100) * 100 == pytest.approx(72.0)
+    assert motor.running_current_A(120, 0, ohm, 0.72, 100) == pytest.approx(8.00)

@@ -385,6 +385,7 @@ TOY = ToyPlan(
         "Do not plug in again before the cause is found.",
     ),
     troubles=(Trouble("Hums, never turns", "setting below the start", "voltage at M1:1", "above 1 V"),),
+    pulse=None,
     disposal="Plug out. Take W11 off F1 first, then the motor. Metal and electronics go to the recycling yard.",
     worked=WORKED,
     findings=FINDINGS,

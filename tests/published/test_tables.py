@@ -222,7 +222,10 @@ def test_screw_lengths_rise(system):
 
 def test_inch_lengths_are_shown_as_they_are_sold():
     assert [length.shown for length in tables.screw_lengths("inch") if 25 < length.length_mm < 45] == [
-        "1 in", "1 1/4 in", "1 1/2 in", "1 3/4 in",
+        "1 in",
+        "1 1/4 in",
+        "1 1/2 in",
+        "1 3/4 in",
     ]
 
 

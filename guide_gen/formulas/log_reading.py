@@ -1,0 +1,525 @@
+"""What a phone's accelerometer log says: turning frequency and strength, or natural frequency and damping.
+
+The times of such a log are uneven, so nothing is resampled: spectra and lines are fitted by least squares at the times
+as they stand. Source: least-squares spectra of any text on time series; the procedure is derived here.
+"""
+
+import re
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+from itertools import pairwise
+from math import hypot, isfinite, pi
+
+import numpy as np
+
+from guide_gen.formulas.cabinet import limit_share
+from guide_gen.formulas.drive import Floats
+from guide_gen.published.vibration import VibrationClass
+
+G = 9.80665
+_SHORTEST_S = 5.0
+_FEWEST = 200
+_SLOWEST_HZ = 20.0
+_LONGEST_S = 60.0  # more of a log adds time, not knowledge
+_MOST = 12_000
+_LINES = 5
+_LOWEST_HZ = 0.5
+_HIGHEST_HZ = 60.0
+_SEPARATORS = (";", "\t", ",")
+_LARGEST_TEXT = 50_000_000
+
+
+class Trouble(StrEnum):
+    """Why a log cannot be read; the value is stable."""
+
+    NO_NUMBERS = "no-numbers"
+    TOO_SHORT = "too-short"
+    TOO_FEW = "too-few"
+    TOO_SLOW = "too-slow"
+    TOO_LARGE = "too-large"
+    MOSTLY_GAPS = "mostly-gaps"
+    NO_MOTION = "no-motion"
+    NO_DECAY = "no-decay"
+
+
+class LogProblem(ValueError):  # noqa: N818 - the name says what is wrong
+    """A log that cannot be read: its code, and one sentence on what is wrong and what to do."""
+
+    def __init__(self, trouble: Trouble, sentence: str) -> None:
+        super().__init__(sentence)
+        self.trouble = trouble
+
+
+class LogWarning(StrEnum):
+    """What makes a reading doubtful, as a sentence."""
+
+    ALIASED = (
+        "The frequency found is more than 0.4 of the sampling rate: the true one may be another. "
+        "Record again with a higher rate."
+    )
+    CLIPPED = (
+        "The strongest samples all have the same value: the phone's range ended there, the true strength is larger. "
+        "Choose a wider range or turn the shaker down."
+    )
+    GAPS = "Samples are missing in places: close other programs on the phone and record again if the result matters."
+    UNSTEADY = (
+        "The frequency changed during the record: the speed was not steady. Let it run for half a minute before you "
+        "record, and keep the setting still."
+    )
+
+
+@dataclass(frozen=True)
+class Samples:
+    """A log in SI: time from zero, three axes by samples, whether gravity is still in it, median rate, warnings."""
+
+    time_s: Floats
+    accel_m_s2: Floats
+    with_gravity: bool
+    rate_Hz: float
+    warnings: tuple[LogWarning, ...]
+
+
+@dataclass(frozen=True)
+class Line:
+    """A multiple of the turning frequency: peak acceleration, peak shift, share of the limit."""
+
+    number: int
+    frequency_Hz: float
+    accel_m_s2: float
+    shift_m: float
+    limit_share: float
+
+
+@dataclass(frozen=True)
+class Running:
+    """A log of the running shaker. strongest: the line that takes the largest share of the limit."""
+
+    turning_Hz: float
+    lines: tuple[Line, ...]
+    strongest: Line
+    noise_m_s2: float
+    warnings: tuple[LogWarning, ...]
+
+
+@dataclass(frozen=True)
+class Nudge:
+    """A log of a pushed cabinet. damping: None where friction, not a damper, stops it.
+
+    check_damping: the same from the heights of the swings alone; extrema: how many there were.
+    """
+
+    natural_Hz: float
+    damping: float | None
+    check_damping: float
+    extrema: int
+    warnings: tuple[LogWarning, ...]
+
+
+# Reading ------------------------------------------------------------------------------------------------------------
+
+
+def _number(cell: str, decimal_comma: bool) -> float:
+    """A cell as a number, NaN when it is none."""
+    text = cell.strip().strip('"').strip()
+    if decimal_comma:
+        text = text.replace(",", ".")
+    try:
+        value = float(text)
+    except ValueError:
+        return float("nan")
+    return value if isfinite(value) else float("nan")
+
+
+def _cells(line: str, separator: str) -> list[float]:
+    return [_number(cell, separator != ",") for cell in line.split(separator)]
+
+
+def _is_data(cells: Sequence[float]) -> bool:
+    return sum(value == value for value in cells) >= 4
+
+
+def _separator(lines: Sequence[str]) -> str:
+    """The separator that makes the most lines into rows of numbers."""
+    sample = lines[: 2 * _FEWEST]
+    return max(_SEPARATORS, key=lambda separator: sum(_is_data(_cells(line, separator)) for line in sample))
+
+
+def _bare(name: str) -> str:
+    """A column's name without its unit, in small letters and digits."""
+    return re.sub(r"[^a-z0-9]", "", re.sub(r"[(\[].*?[)\]]", "", name.lower()))
+
+
+def _columns(names: Sequence[str]) -> tuple[int, int, int, int]:
+    """Time and three axes by their names; the first four when a name is missing."""
+    bare = [_bare(name) for name in names]
+    found = [next((place for place, name in enumerate(bare) if name.startswith(("t", "elapsed", "sec"))), None)]
+    for axis in "xyz":
+        fits = (
+            place
+            for place, name in enumerate(bare)
+            if name.endswith(axis) and not name.startswith(("gyr", "rot", "mag", "omega", "t"))
+        )
+        found.append(next(fits, None))
+    places = [place for place in found if place is not None]
+    if len(places) < 4 or len(set(places)) < 4:
+        return 0, 1, 2, 3
+    return places[0], places[1], places[2], places[3]
+
+
+def _table(text: str) -> Floats:
+    """Time and three axes as the file has them, rows by four."""
+    lines = [line for line in text.lstrip("\ufeff").splitlines() if line.strip()]
+    separator = _separator(lines[1:] or lines)
+    first = next((place for place, line in enumerate(lines) if _is_data(_cells(line, separator))), None)
+    if first is None:
+        raise LogProblem(
+            Trouble.NO_NUMBERS,
+            "No rows of numbers were found: a log has a time and three accelerations in each row, separated by comma, "
+            "semicolon or tab. Export the record as CSV and try again.",
+        )
+    columns = _columns(lines[first - 1].split(separator)) if first else (0, 1, 2, 3)
+    rows = [_cells(line, separator) for line in lines[first:]]
+    picked = [[row[place] for place in columns] for row in rows if len(row) > max(columns)]
+    table = np.array(picked, float).reshape(-1, 4)
+    whole: Floats = table[np.isfinite(table).all(axis=1)]
+    return whole
+
+
+def _unit_of_time(step: float) -> float:
+    """Seconds in one unit of the log's time, from its median step."""
+    for above, unit in ((1e6, 1e-9), (1e3, 1e-6), (1.0, 1e-3)):
+        if step > above:
+            return unit
+    return 1.0
+
+
+def read_log(text: str) -> Samples:
+    """The samples of a log of unknown make: separator, decimal comma, column names, units of time and acceleration.
+
+    Raises LogProblem with one sentence. At most one minute and 12 000 samples are kept.
+    """
+    if len(text) > _LARGEST_TEXT:
+        raise LogProblem(Trouble.TOO_LARGE, "The log has more than 50 million characters: cut it to one minute.")
+    table = _table(text)
+    if len(table) < _FEWEST:
+        raise LogProblem(
+            Trouble.TOO_FEW,
+            f"The log has {len(table)} rows of numbers, at least {_FEWEST} are needed: record for 20 seconds or more.",
+        )
+    table = table[np.argsort(table[:, 0], kind="stable")]
+    table = table[np.concatenate([[True], np.diff(table[:, 0]) > 0])]
+    steps = np.diff(table[:, 0])
+    if not len(steps):
+        raise LogProblem(Trouble.NO_NUMBERS, "The time does not advance: the first column must be the time.")
+    unit = _unit_of_time(float(np.median(steps)))
+    time = (table[:, 0] - table[0, 0]) * unit
+    step = float(np.median(steps)) * unit
+    if time[-1] < _SHORTEST_S:
+        raise LogProblem(
+            Trouble.TOO_SHORT,
+            f"The log lasts {time[-1]:.1f} s, at least {_SHORTEST_S:g} s are needed: record for 20 seconds or more.",
+        )
+    if len(time) < _FEWEST:
+        raise LogProblem(
+            Trouble.TOO_FEW, f"The log has {len(time)} different times, at least {_FEWEST} are needed: record longer."
+        )
+    if 1 / step < _SLOWEST_HZ:
+        raise LogProblem(
+            Trouble.TOO_SLOW,
+            f"The log has {1 / step:.0f} samples a second, at least {_SLOWEST_HZ:g} are needed: choose the fastest "
+            "rate.",
+        )
+    keep = (time <= _LONGEST_S) & (np.arange(len(time)) < _MOST)
+    return _samples(time[keep], table[keep, 1:].T, step)
+
+
+def _samples(time_s: Floats, accel: Floats, step_s: float) -> Samples:
+    warnings = []
+    gap = np.diff(time_s)
+    wide = gap > max(5 * step_s, 0.1)
+    if gap[wide].sum() > 0.5 * time_s[-1]:
+        raise LogProblem(
+            Trouble.MOSTLY_GAPS, "More than half of the log is missing between its samples: record it again."
+        )
+    if wide.any():
+        warnings.append(LogWarning.GAPS)
+    if _clipped(accel):
+        warnings.append(LogWarning.CLIPPED)
+    length = float(np.linalg.norm(accel.mean(axis=1)))
+    if 0.8 <= length <= 1.2:
+        accel, with_gravity = accel * G, True
+    else:
+        with_gravity = 7.8 <= length <= 11.8
+    return Samples(time_s, accel, with_gravity, 1 / step_s, tuple(warnings))
+
+
+def _clipped(accel: Floats) -> bool:
+    """Whether an axis keeps its extreme value for three samples in a row, again and again."""
+    for axis in accel:
+        if np.ptp(axis) == 0:
+            continue
+        for extreme in (axis.max(), axis.min()):
+            at = axis == extreme
+            rows = at[:-2] & at[1:-1] & at[2:]
+            if rows.sum() >= 3 and at.mean() > 0.01 and at.mean() < 0.9:
+                return True
+    return False
+
+
+def lateral(samples: Samples) -> Floats:
+    """The signal along the direction that moves most, gravity and mean removed."""
+    mean = samples.accel_m_s2.mean(axis=1, keepdims=True)
+    moving = samples.accel_m_s2 - mean
+    if samples.with_gravity:
+        down = mean[:, 0] / np.linalg.norm(mean)
+        moving = moving - np.outer(down, down @ moving)
+    _, directions = np.linalg.eigh(moving @ moving.T)
+    result: Floats = directions[:, -1] @ moving
+    if not np.ptp(result) > 0:
+        raise LogProblem(Trouble.NO_MOTION, "The log shows no motion at all: check that the phone lay on the cabinet.")
+    return result
+
+
+# Spectrum and lines -------------------------------------------------------------------------------------------------
+
+
+def _hann(time_s: Floats) -> Floats:
+    result: Floats = 0.5 - 0.5 * np.cos(2 * pi * (time_s - time_s[0]) / (time_s[-1] - time_s[0]))
+    return result
+
+
+def spectrum(time_s: Floats, signal: Floats, rate_Hz: float) -> tuple[Floats, Floats]:
+    """Frequencies and amplitudes of an unevenly timed signal, without resampling."""
+    length = float(time_s[-1] - time_s[0])
+    low, high = max(_LOWEST_HZ, 3 / length), min(_HIGHEST_HZ, 0.45 * rate_Hz)
+    step = 1 / (8 * length)
+    frequencies = np.arange(low, high, step)
+    window = _hann(time_s)
+    turn = np.exp(-2j * pi * low * time_s) * (window * (signal - np.average(signal, weights=window)))
+    on = np.exp(-2j * pi * step * time_s)
+    sums = np.empty(len(frequencies), complex)
+    for place in range(len(frequencies)):
+        sums[place] = turn.sum()
+        turn *= on
+    return frequencies, np.abs(sums) * 2 / window.sum()
+
+
+def _fit(time_s: Floats, signal: Floats, weights: Floats, frequencies: Sequence[float]) -> Floats:
+    """Amplitude of each frequency in one weighted fit with a constant and a trend."""
+    middle = time_s - time_s.mean()
+    columns = [np.ones_like(time_s), middle]
+    for frequency in frequencies:
+        columns += [np.cos(2 * pi * frequency * middle), np.sin(2 * pi * frequency * middle)]
+    root = np.sqrt(weights)
+    solved = np.linalg.lstsq(np.stack(columns, axis=1) * root[:, None], signal * root, rcond=None)[0]
+    amplitudes: Floats = np.hypot(solved[2::2], solved[3::2])
+    return amplitudes
+
+
+def _golden(value: Callable[[float], float], low: float, high: float, rounds: int = 36) -> float:
+    """Where a value is greatest between low and high."""
+    share = (5**0.5 - 1) / 2
+    left, right = high - share * (high - low), low + share * (high - low)
+    at_left, at_right = value(left), value(right)
+    for _ in range(rounds):
+        if at_left < at_right:
+            low, left, at_left = left, right, at_right
+            right = low + share * (high - low)
+            at_right = value(right)
+        else:
+            high, right, at_right = right, left, at_left
+            left = high - share * (high - low)
+            at_left = value(left)
+    return (low + high) / 2
+
+
+def _refined(time_s: Floats, signal: Floats, near_Hz: float, reach_Hz: float) -> float:
+    weights = _hann(time_s)
+    low = max(near_Hz - reach_Hz, 1e-3)
+    return _golden(lambda f: float(_fit(time_s, signal, weights, [f])[0]), low, near_Hz + reach_Hz)
+
+
+def _steady(time_s: Floats, signal: Floats, top_Hz: float, rate_Hz: float) -> bool:
+    """Whether the quarters of the record agree in frequency to 3 %."""
+    edges = np.linspace(time_s[0], time_s[-1], 5)
+    found = []
+    for begin, end in pairwise(edges):
+        part = (time_s >= begin) & (time_s <= end)
+        if part.sum() < 20:
+            continue
+        frequencies, amplitudes = spectrum(time_s[part], signal[part], rate_Hz)
+        near = np.abs(frequencies - top_Hz) < 0.25 * top_Hz
+        if near.any():
+            rough = float(frequencies[near][amplitudes[near].argmax()])
+            found.append(_refined(time_s[part], signal[part], rough, 1 / float(end - begin)))
+    return not found or max(found) <= 1.03 * min(found)
+
+
+def read_running(samples: Samples, limit: VibrationClass) -> Running:
+    """Turning frequency and the strength of its lines, from a log of the running shaker.
+
+    Where a line at a half or a third of the strongest one stands clear, that is the turning frequency: a slow weight
+    shakes a cabinet at twice its speed. Raises LogProblem.
+    """
+    time, signal = samples.time_s, lateral(samples)
+    length = float(time[-1] - time[0])
+    frequencies, amplitudes = spectrum(time, signal, samples.rate_Hz)
+    noise = float(np.median(amplitudes))
+    if amplitudes.max() < 4 * noise:
+        raise LogProblem(
+            Trouble.NO_MOTION,
+            "No frequency stands out of the noise: press the phone on the cabinet near the shaker, run it and record "
+            "again.",
+        )
+    top = _refined(time, signal, float(frequencies[amplitudes.argmax()]), 1 / length)
+    weights = _hann(time)
+    height = float(_fit(time, signal, weights, [top])[0])
+    turning = top
+    for part in (3, 2):
+        if top / part < max(_LOWEST_HZ, 2 / length):
+            continue
+        below = float(_fit(time, signal, weights, [top / part, top])[0])
+        if below > max(0.15 * height, 4 * noise):
+            turning = top / part
+            break
+    numbers = [number for number in range(1, _LINES + 1) if number * turning < 0.45 * samples.rate_Hz] or [1]
+    strengths = _fit(time, signal, weights, [number * turning for number in numbers])
+    lines = tuple(
+        _line(number, number * turning, float(strength), limit)
+        for number, strength in zip(numbers, strengths, strict=True)
+    )
+    warnings = list(samples.warnings)
+    if turning > 0.4 * samples.rate_Hz or top > 0.4 * samples.rate_Hz:
+        warnings.append(LogWarning.ALIASED)
+    if not _steady(time, signal, top, samples.rate_Hz):
+        warnings.append(LogWarning.UNSTEADY)
+    strongest = max(lines, key=lambda line: line.limit_share)
+    return Running(turning, lines, strongest, noise, tuple(warnings))
+
+
+def _line(number: int, frequency_Hz: float, accel_m_s2: float, limit: VibrationClass) -> Line:
+    pace = 2 * pi * frequency_Hz
+    shift_m = accel_m_s2 / pace**2
+    use = float(limit_share(limit, np.array([pace]), np.array([shift_m]))[0])
+    return Line(number, frequency_Hz, accel_m_s2, shift_m, use)
+
+
+# A nudge ------------------------------------------------------------------------------------------------------------
+
+
+def _decay(samples: Samples) -> tuple[Floats, Floats, float]:
+    """Time from zero and signal from the largest swing on until it is lost, and its rough frequency."""
+    time, signal = samples.time_s, lateral(samples)
+    quiet = signal[int(0.85 * len(signal)) :]
+    floor = 3 * float(np.sqrt(np.mean((quiet - quiet.mean()) ** 2)))
+    begin = int(np.abs(signal).argmax())
+    time, signal = time[begin:] - time[begin], signal[begin:]
+    if len(time) < 20:
+        raise _short_decay()
+    rough = _rough_Hz(time, signal, float(quiet.var()), samples.rate_Hz)
+    cycle = np.floor(time * rough).astype(int)
+    height = np.array([np.abs(signal[cycle == number]).max(initial=0.0) for number in range(cycle[-1] + 1)])
+    lost = np.flatnonzero(height < max(0.05 * height[0], floor))
+    last = cycle < (lost[0] if len(lost) else cycle[-1] + 1)
+    keep = last & (time >= 0.5 / rough)  # the first half cycle is the push itself
+    return time[keep], signal[keep], rough
+
+
+def _rough_Hz(time_s: Floats, signal: Floats, noise: float, rate_Hz: float) -> float:
+    """The frequency of a decay that begins at once: over the part that holds nearly all of its energy."""
+    energy = np.cumsum(signal**2 - noise)
+    part = max(int(np.argmax(energy >= 0.95 * energy.max())) + 1, int(0.5 * rate_Hz), 20)
+    time, begun = time_s[:part], signal[:part]
+    window = 0.5 + 0.5 * np.cos(pi * time / time[-1])
+    length = float(time[-1])
+    frequencies = np.arange(max(_LOWEST_HZ, 0.75 / length), min(_HIGHEST_HZ, 0.45 * rate_Hz), 1 / (8 * length))
+    weighted = window * (begun - np.average(begun, weights=window))
+    sums = np.exp(-2j * pi * np.outer(frequencies, time)) @ weighted
+    return float(frequencies[np.abs(sums).argmax()])
+
+
+def _short_decay() -> LogProblem:
+    return LogProblem(
+        Trouble.NO_DECAY, "Fewer than four swings stand clear of the noise: push harder or record longer."
+    )
+
+
+def _misfit(time_s: Floats, signal: Floats, frequency_Hz: float, rate: float) -> float:
+    """What is left of the signal beside a decaying oscillation and a constant."""
+    return float(np.sum((signal - _decaying(time_s, signal, frequency_Hz, rate)) ** 2))
+
+
+def _decaying(time_s: Floats, signal: Floats, frequency_Hz: float, rate: float) -> Floats:
+    fade = np.exp(-rate * time_s)
+    phase = 2 * pi * frequency_Hz * time_s
+    columns = np.stack([fade * np.cos(phase), fade * np.sin(phase), np.ones_like(time_s)], axis=1)
+    result: Floats = columns @ np.linalg.lstsq(columns, signal, rcond=None)[0]
+    return result
+
+
+def _best_decay(time_s: Floats, signal: Floats, rough_Hz: float) -> tuple[float, float]:
+    """Frequency and rate of the best decaying oscillation: a grid, then steps that are halved."""
+    width = max(0.5 / float(time_s[-1] - time_s[0]), 0.03 * rough_Hz)
+    grid = [
+        (frequency, 2 * pi * rough_Hz * damping)
+        for frequency in np.linspace(rough_Hz - 2 * width, rough_Hz + 2 * width, 17)
+        for damping in (0.003, 0.01, 0.02, 0.04, 0.07, 0.12, 0.2, 0.3)
+        if frequency > 0
+    ]
+    frequency, rate = min(grid, key=lambda pair: _misfit(time_s, signal, *pair))
+    best = _misfit(time_s, signal, frequency, rate)
+    steps = [width / 4, rate / 2]
+    for _ in range(200):
+        moved = False
+        for change_f, change_r in ((steps[0], 0.0), (-steps[0], 0.0), (0.0, steps[1]), (0.0, -steps[1])):
+            tried = (frequency + change_f, max(rate + change_r, 0.0))
+            misfit = _misfit(time_s, signal, *tried)
+            if misfit < best:
+                (frequency, rate), best, moved = tried, misfit, True
+        if not moved:
+            steps = [step / 2 for step in steps]
+            if steps[0] < 1e-7 * rough_Hz:
+                break
+    return float(frequency), float(rate)
+
+
+def _swings(time_s: Floats, signal: Floats, frequency_Hz: float) -> tuple[Floats, Floats]:
+    """Time and height of the largest sample of each half cycle, the signal's middle taken off."""
+    half = np.floor((time_s - time_s[0]) * 2 * frequency_Hz).astype(int)
+    middle = signal - np.median(signal)
+    when, height = [], []
+    for number in range(half[-1] + 1):
+        inside = np.flatnonzero(half == number)
+        if len(inside) >= 2:
+            top = inside[np.abs(middle[inside]).argmax()]
+            when.append(time_s[top])
+            height.append(abs(middle[top]))
+    return np.array(when), np.array(height)
+
+
+def _explained(values: Floats, model: Floats) -> float:
+    """Share of the spread of values that a model explains."""
+    return 1 - float(np.sum((values - model) ** 2) / np.sum((values - values.mean()) ** 2))
+
+
+def read_nudge(samples: Samples) -> Nudge:
+    """Natural frequency and damping ratio of a cabinet that was pushed and let go.
+
+    Where a straight line describes the heights of the swings better than an exponential, friction stops it and only
+    the frequency is given. Raises LogProblem.
+    """
+    time, signal, rough = _decay(samples)
+    if len(time) < 20 or (time[-1] - time[0]) * 2 * rough < 4:
+        raise _short_decay()
+    damped_Hz, rate = _best_decay(time, signal, rough)
+    when, height = _swings(time, signal, damped_Hz)
+    if len(when) < 4:
+        raise _short_decay()
+    slope, start = np.polyfit(when, np.log(np.maximum(height, 1e-12)), 1)
+    straight: Floats = np.polyval(np.polyfit(when, height, 1), when).astype(np.float64)
+    friction = _explained(height, straight) > _explained(height, np.exp(start + slope * when)) + 0.01
+    pace = hypot(rate, 2 * pi * damped_Hz)
+    damping = None if friction else rate / pace
+    natural_Hz = (2 * pi * damped_Hz if friction else pace) / (2 * pi)
+    return Nudge(natural_Hz, damping, float(-slope / pace), len(when), samples.warnings)

@@ -1,0 +1,185 @@
+"""What decides the motion of a shaker, as ranges, and the corners of those ranges.
+
+A result that moves one way with each input is worked out at the two corners of all ranges: what that promises holds
+for every machine in them.
+"""
+
+from dataclasses import dataclass, fields
+from enum import StrEnum
+from math import inf
+
+import numpy as np
+
+from guide_gen.formulas.drive import Floats, Shakers
+from guide_gen.formulas.spread import Spread
+from guide_gen.formulas.validity import OutsideValidity, above_zero, not_negative, share, within
+
+_NONE = Spread(0.0, 0.0, 0.0)
+
+
+class Drive(StrEnum):
+    """What the setting is a share of: on-time of PWM, or a smooth voltage as a trimmer-set controller gives."""
+
+    PWM = "pwm"
+    VOLTAGE = "voltage"
+
+
+@dataclass(frozen=True)
+class Found:
+    """What was measured on the machine; each may be absent.
+
+    start: the setting at which it began to turn, when raised by start_step at a time. turning_Hz: at the setting
+    turning_at. current_A: running at the full setting. as_left: the setting in use.
+    """
+
+    start: float | None = None
+    start_step: float = 0.02
+    as_left: float | None = None
+    turning_Hz: float | None = None
+    turning_at: float = 1.0
+    current_A: float | None = None
+    natural_Hz: float | None = None
+    damping: float | None = None
+
+
+@dataclass(frozen=True)
+class MotionInputs:
+    """All that decides the motion, in SI. Paths are without the winding; the off path is the loop of the diode.
+
+    emf_V_s: back emf constant. drag_N_m_s2: loss torque over the square of the speed. mass_kg: what moves sideways.
+    port_steps: settings of the port above zero. sway_Hz, felt_m_s2: where sway ends and where motion is felt.
+    """
+
+    supply_V: Spread
+    resistance_ohm: Spread
+    path_on_ohm: Spread
+    path_off_ohm: Spread
+    inductance_H: Spread
+    diode_V: Spread
+    emf_V_s: Spread
+    friction_N_m: Spread
+    drag_N_m_s2: Spread
+    unbalance_kg_m: Spread
+    inertia_kg_m2: Spread
+    mass_kg: Spread
+    natural_Hz: Spread
+    damping: Spread
+    pwm_Hz: Spread | None
+    brush_V: Spread = _NONE
+    drive: Drive = Drive.PWM
+    port_steps: int | None = None
+    limit_class: str = "3M2"
+    sway_Hz: float = 8.0
+    felt_m_s2: float = 0.03
+    found: Found = Found()
+
+
+# Which way the start setting goes with each input (+1: rises with it).
+START_WAYS = {
+    "supply_V": -1, "resistance_ohm": 1, "path_on_ohm": 1, "path_off_ohm": 1, "inductance_H": 1, "diode_V": 1,
+    "emf_V_s": -1, "friction_N_m": 1, "drag_N_m_s2": 1, "unbalance_kg_m": 1, "inertia_kg_m2": -1, "pwm_Hz": 1,
+    "brush_V": 1,
+}  # fmt: skip
+# Which way the smooth speed goes. Back emf is left out: both its ends are tried. A heavy, well damped cabinet and a
+# small weight take the least torque away at resonance.
+SPEED_WAYS = {
+    "supply_V": 1, "resistance_ohm": -1, "path_on_ohm": -1, "path_off_ohm": -1, "inductance_H": -1, "diode_V": -1,
+    "friction_N_m": -1, "drag_N_m_s2": -1, "unbalance_kg_m": -1, "pwm_Hz": -1, "brush_V": -1, "mass_kg": 1,
+    "damping": 1,
+}  # fmt: skip
+# Which way the running current at the full setting goes.
+CURRENT_WAYS = {
+    "supply_V": 1, "resistance_ohm": -1, "path_on_ohm": -1, "emf_V_s": -1, "friction_N_m": 1, "drag_N_m_s2": 1,
+    "unbalance_kg_m": 1, "brush_V": -1, "mass_kg": -1, "damping": -1,
+}  # fmt: skip
+_MAY_BE_ZERO = {"path_on_ohm", "path_off_ohm", "brush_V", "drag_N_m_s2", "friction_N_m"}
+Values = dict[str, float | Floats]
+
+
+def spreads_of(inputs: MotionInputs) -> dict[str, Spread]:
+    """All ranges of the inputs, by name."""
+    found = {field.name: getattr(inputs, field.name) for field in fields(inputs)}
+    return {name: value for name, value in found.items() if isinstance(value, Spread)}
+
+
+def refuse(inputs: MotionInputs) -> None:
+    """Refuse what cannot be, by name. Raises OutsideValidity."""
+    for name, spread in spreads_of(inputs).items():
+        for value in spread:
+            (not_negative if name in _MAY_BE_ZERO else above_zero)(**{name: value})
+        if not spread.low <= spread.nominal <= spread.high:
+            raise OutsideValidity(name, spread.nominal, f"from {spread.low:g} to {spread.high:g}")
+    within(1e-4, 0.99, damping=inputs.damping.low)
+    within(1e-4, 0.99, damping=inputs.damping.high)
+    if inputs.drive is Drive.PWM and inputs.pwm_Hz is None:
+        raise OutsideValidity("pwm_Hz", 0.0, "given for a PWM drive")
+    if inputs.brush_V.high >= inputs.supply_V.low:
+        raise OutsideValidity("brush_V", inputs.brush_V.high, f"below supply_V, {inputs.supply_V.low:g}")
+    if inputs.port_steps is not None:
+        within(1, 1e6, port_steps=inputs.port_steps)
+    found = inputs.found
+    for name in ("start", "start_step", "as_left", "turning_at"):
+        value = getattr(found, name)
+        if value is not None:
+            share(**{name: value})
+    for name in ("turning_Hz", "current_A", "natural_Hz", "damping"):
+        value = getattr(found, name)
+        if value is not None:
+            above_zero(**{name: value})
+
+
+def nominal_of(inputs: MotionInputs) -> Values:
+    """The likeliest value of each input."""
+    return {name: spread.nominal for name, spread in spreads_of(inputs).items()}
+
+
+def corner_of(inputs: MotionInputs, ways: dict[str, int], sign: int) -> Values:
+    """All inputs at the end that moves a result one way; what has no way stays nominal."""
+    return {
+        name: {1: spread.high, -1: spread.low, 0: spread.nominal}[sign * ways.get(name, 0)]
+        for name, spread in spreads_of(inputs).items()
+    }
+
+
+def shakers_of(inputs: MotionInputs, *cases: Values) -> Shakers:
+    """One batch of one or more cases, each of numbers or of arrays as long as the case."""
+    columns: dict[str, list[Floats]] = {}
+    for case in cases:
+        arrays = np.broadcast_arrays(*(np.atleast_1d(np.asarray(value, float)) for value in case.values()))
+        for name, array in zip(case, arrays, strict=True):
+            columns.setdefault(name, []).append(array)
+    value = {name: np.concatenate(arrays) for name, arrays in columns.items()}
+    return Shakers.of(
+        supply_V=value["supply_V"],
+        pwm_Hz=value["pwm_Hz"] if inputs.drive is Drive.PWM else np.full(len(value["supply_V"]), inf),
+        loop_on_ohm=value["resistance_ohm"] + value["path_on_ohm"],
+        loop_off_ohm=value["resistance_ohm"] + value["path_off_ohm"],
+        inductance_H=value["inductance_H"],
+        diode_V=value["diode_V"],
+        brush_V=value["brush_V"],
+        emf_V_s=value["emf_V_s"],
+        friction_N_m=value["friction_N_m"],
+        drag_N_m_s2=value["drag_N_m_s2"],
+        unbalance_kg_m=value["unbalance_kg_m"],
+        inertia_kg_m2=value["inertia_kg_m2"],
+        mass_kg=value["mass_kg"],
+        natural_Hz=value["natural_Hz"],
+        damping_share=value["damping"],
+    )
+
+
+def start_corners(inputs: MotionInputs) -> list[Values]:
+    """Both start corners, each with both ends of winding and back emf: sustain need not move one way with those."""
+    corners = []
+    for sign in (-1, 1):
+        corner = corner_of(inputs, START_WAYS, sign)
+        for ohm in (inputs.resistance_ohm.low, inputs.resistance_ohm.high):
+            for emf in (inputs.emf_V_s.low, inputs.emf_V_s.high):
+                corners.append(corner | {"resistance_ohm": ohm, "emf_V_s": emf})
+    return corners
+
+
+def speed_corners(inputs: MotionInputs, sign: int) -> list[Values]:
+    """The corner that makes it slow (-1) or fast (1), with both ends of the back emf constant."""
+    corner = corner_of(inputs, SPEED_WAYS, sign)
+    return [corner | {"emf_V_s": emf} for emf in (inputs.emf_V_s.low, inputs.emf_V_s.high)]

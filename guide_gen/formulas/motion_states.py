@@ -1,0 +1,246 @@
+"""The state of a shaker at every setting: thresholds, speeds, lines of the cabinet's motion, bands."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+from math import inf
+
+import numpy as np
+
+from guide_gen.formulas.bands import ORDER, Band, BandInterval, band_numbers, intervals
+from guide_gen.formulas.cabinet import CROSSING_Hz, greatest_shift, least_shift, limit_share
+from guide_gen.formulas.drive import Floats, Truths
+from guide_gen.formulas.motion_inputs import MotionInputs, nominal_of, shakers_of, speed_corners, start_corners
+from guide_gen.formulas.spread import TURN, Pair
+from guide_gen.formulas.swing import EVEN_FROM, LINES, settled_turns, swing_rad_s, thresholds, turning
+from guide_gen.published.vibration import VibrationClass
+
+_SPEEDS = 400  # looked at between standstill and the fastest corner
+
+
+class State(StrEnum):
+    """What the weight does at a setting when nobody helps it."""
+
+    STILL = "still"
+    ROCKS = "rocks"
+    NEEDS_KICK = "needs kick"  # rocks, but would keep turning once turned
+    TURNS = "turns"
+
+
+@dataclass(frozen=True)
+class CurvePoint:
+    """The nominal state at a setting, with what the ranges allow.
+
+    turning_Hz is what it turns at or, in NEEDS_KICK, would keep; zero below. slow_Hz, fast_Hz: over all ranges.
+    accel, shift: of the strongest line; line: which multiple of the turning frequency that is.
+    limit_share_high: the largest over all ranges.
+    """
+
+    setting: float
+    state: State
+    turning_Hz: float
+    slow_Hz: float
+    fast_Hz: float
+    accel_m_s2: float
+    shift_m: float
+    line: int
+    uneven: bool
+    limit_share: float
+    limit_share_high: float
+
+
+@dataclass(frozen=True)
+class Limits:
+    """Thresholds, over all ranges and nominal."""
+
+    move: Pair
+    start: Pair
+    sustain: Pair
+    lift: Pair
+    nominal: tuple[float, float, float]  # move, start, sustain
+
+
+def limits_of(inputs: MotionInputs, begun: Pair | None) -> Limits:
+    """Thresholds over all corners; begun: the settings between which it was seen to start."""
+    all_of = thresholds(shakers_of(inputs, nominal_of(inputs), *start_corners(inputs)))
+
+    def over_all(values: Floats) -> Pair:
+        return float(values.min()), float(values.max())
+
+    start, sustain = over_all(all_of.start), over_all(all_of.sustain)
+    nominal_start = float(all_of.start[0])
+    if begun:
+        # it did start there: what the box of inputs still allows beyond is ruled out
+        start = (max(start[0], begun[0]), min(start[1], begun[1]))
+        start = start if start[0] <= start[1] else begun
+        nominal_start = min(max(nominal_start, start[0]), start[1])
+        sustain = (min(sustain[0], start[1]), min(sustain[1], start[1]))
+    nominal = (float(all_of.move[0]), nominal_start, min(float(all_of.sustain[0]), nominal_start))
+    return Limits(over_all(all_of.move), start, sustain, over_all(all_of.static_lift), nominal)
+
+
+@dataclass(frozen=True)
+class States:
+    """All that the curve and the bands are made of, one value a setting."""
+
+    settings: Floats
+    speed_rad_s: Floats
+    slow_rad_s: Floats
+    fast_rad_s: Floats
+    several: Truths
+    shift_m: Floats
+    accel_m_s2: Floats
+    accel_high_m_s2: Floats
+    line: Floats
+    uneven: Truths
+    use: Floats
+    use_high: Floats
+    use_low: Floats
+
+
+def natural_rad_s(inputs: MotionInputs) -> Pair:
+    """Both ends of the natural frequency, as angular ones."""
+    return inputs.natural_Hz.low * TURN, inputs.natural_Hz.high * TURN
+
+
+def _widest(inputs: MotionInputs, limit: VibrationClass, speeds: Floats) -> tuple[Floats, Floats, Floats]:
+    """At each even speed: largest share of the limit, smallest one, largest acceleration, over the cabinet's ranges."""
+    some = np.maximum(speeds, 1e-6)
+    most, least = inputs.unbalance_kg_m.high * some**2, inputs.unbalance_kg_m.low * some**2
+    large = greatest_shift(most, inputs.mass_kg.low, natural_rad_s(inputs), inputs.damping.low, some)
+    small = least_shift(least, inputs.mass_kg.high, natural_rad_s(inputs), inputs.damping.high, some)
+    return limit_share(limit, some, large), limit_share(limit, some, small), large * some**2
+
+
+def _between(low: Floats, high: Floats, speeds: Floats, values: Floats, greatest: bool) -> Floats:
+    """The greatest or least value over the speeds from low to high, one range a row; values at both ends count."""
+    inside = (speeds >= low[:, None]) & (speeds <= high[:, None])
+    ends = [np.interp(low, speeds, values), np.interp(high, speeds, values)]
+    result: Floats
+    if greatest:
+        result = np.maximum(np.where(inside, values, -inf).max(axis=1), np.maximum(*ends))
+    else:
+        result = np.minimum(np.where(inside, values, inf).min(axis=1), np.minimum(*ends))
+    return result
+
+
+def states_of(inputs: MotionInputs, limit: VibrationClass, settings: Floats, sustain: float) -> States:
+    """All states; below sustain a turn is not followed round."""
+    corners = [*speed_corners(inputs, -1), *speed_corners(inputs, 1)]
+    nominal = shakers_of(inputs, nominal_of(inputs))
+    all_of = turning(shakers_of(inputs, nominal_of(inputs), *corners), settings)
+    speed, several = all_of.speed_rad_s[0].copy(), all_of.several[0]
+    slow, fast = all_of.speed_rad_s[:3].min(axis=0), all_of.speed_rad_s.max(axis=0)
+
+    # lines of the turn: even ones first, then those that are followed round
+    force = np.zeros((len(settings), LINES))
+    own = float(swing_rad_s(nominal)[0])
+    uneven = (speed > 0) & (speed < EVEN_FROM * own) & (settings >= sustain)
+    if uneven.any():
+        lanes = nominal.take(np.zeros(int(uneven.sum()), int))
+        settled = settled_turns(lanes, settings[uneven], speed[uneven])
+        force[uneven] = settled.force_N
+        speed[uneven] = settled.speed_rad_s
+    even = ~uneven
+    force[even, 0] = inputs.unbalance_kg_m.nominal * speed[even] ** 2
+    lines = np.maximum(speed[:, None], 1e-6) * np.arange(1, LINES + 1)
+    mass, damping, natural = inputs.mass_kg.nominal, inputs.damping.nominal, inputs.natural_Hz.nominal * TURN
+    shifts = greatest_shift(force, mass, (natural, natural), damping, lines)
+    uses = limit_share(limit, lines, shifts)
+    accels = shifts * lines**2
+    row = np.arange(len(settings))
+    strongest = accels.argmax(axis=1)
+
+    # over all ranges: every speed that the corners allow, and the lines of the nominal turn with the worst cabinet
+    speeds = np.unique(np.concatenate([np.linspace(0, float(fast.max()) + 1e-6, _SPEEDS), _near(inputs)]))
+    most, least, most_accel = _widest(inputs, limit, speeds)
+    scale = inputs.unbalance_kg_m.high / inputs.unbalance_kg_m.nominal
+    worst = greatest_shift(force * scale, inputs.mass_kg.low, natural_rad_s(inputs), inputs.damping.low, lines)
+    turns = fast > 0
+    use_high = np.where(turns, _between(slow, fast, speeds, most, True), 0.0)
+    accel_high = np.where(turns, _between(slow, fast, speeds, most_accel, True), 0.0)
+    return States(
+        settings,
+        speed,
+        slow,
+        fast,
+        several,
+        shifts[row, strongest],
+        accels[row, strongest],
+        np.maximum(accel_high, (worst * lines**2).max(axis=1) * uneven),
+        strongest + 1.0,
+        uneven & (speed > 0),
+        uses.max(axis=1),
+        np.maximum(np.maximum(use_high, (limit_share(limit, lines, worst)).max(axis=1) * uneven), uses.max(axis=1)),
+        np.where(turns, _between(slow, fast, speeds, least, False), 0.0),
+    )
+
+
+def _near(inputs: MotionInputs) -> Floats:
+    """Speeds close together round both ends of the natural frequency, and on both sides of the limit's crossing."""
+    low, high = natural_rad_s(inputs)
+    narrow = 1 + inputs.damping.low * np.linspace(-3, 3, 25)
+    crossing = CROSSING_Hz * TURN * np.array([1 - 1e-9, 1.0])
+    speeds: Floats = np.maximum(np.concatenate([low * narrow, high * narrow, crossing]), 0.0)
+    return speeds
+
+
+def bands_of(inputs: MotionInputs, states: States, limits: Limits) -> tuple[BandInterval, ...]:
+    """At the nominal inputs, nobody helping."""
+    move, start, _ = limits.nominal
+    turns = (states.settings >= start) & (states.speed_rad_s > 0)
+    resting = np.where(states.settings < move, ORDER.index(Band.NO_MOTION), ORDER.index(Band.BUZZ))
+    moving = band_numbers(states.speed_rad_s / TURN, states.accel_m_s2, states.use, inputs.sway_Hz, inputs.felt_m_s2)
+    return intervals(states.settings, np.where(turns, moving, resting))
+
+
+def sure_bands_of(inputs: MotionInputs, states: States, limits: Limits) -> tuple[BandInterval, ...]:
+    """What holds over all ranges."""
+    settings = states.settings
+    turns = (settings >= limits.start[1]) & (states.slow_rad_s > 0)
+    acceptable = turns & (states.use_high <= 1)
+    felt = states.accel_m_s2 >= inputs.felt_m_s2
+    slow_enough = states.fast_rad_s <= inputs.sway_Hz * TURN * (1 + 1e-9)
+    holds = [
+        (Band.NO_MOTION, settings < limits.move[0]),
+        (Band.BUZZ, (settings >= limits.move[1]) & (settings < limits.start[0])),
+        (Band.FAINT, acceptable & (states.accel_high_m_s2 < inputs.felt_m_s2)),
+        (Band.SWAY, acceptable & felt & slow_enough),
+        (Band.VIBRATION, acceptable & felt & (states.slow_rad_s > inputs.sway_Hz * TURN)),
+        (Band.TOO_MUCH, turns & (states.use_low > 1)),
+    ]
+    numbers = np.zeros(len(settings))
+    known = np.zeros(len(settings), bool)
+    for band, where in holds:
+        numbers[where & ~known] = ORDER.index(band)
+        known |= where
+    return intervals(settings, numbers, known)
+
+
+def curve_of(states: States, limits: Limits) -> tuple[CurvePoint, ...]:
+    """The points of the curve."""
+    move, start, sustain = limits.nominal
+    points = []
+    for number, setting in enumerate(states.settings.tolist()):
+        if setting >= start and states.speed_rad_s[number] > 0:
+            state = State.TURNS
+        elif setting >= sustain and states.speed_rad_s[number] > 0:
+            state = State.NEEDS_KICK
+        else:
+            state = State.ROCKS if setting >= move else State.STILL
+        goes = 1.0 if state in (State.TURNS, State.NEEDS_KICK) else 0.0
+        points.append(
+            CurvePoint(
+                setting,
+                state,
+                goes * float(states.speed_rad_s[number]) / TURN,
+                float(states.slow_rad_s[number]) / TURN,
+                float(states.fast_rad_s[number]) / TURN,
+                goes * float(states.accel_m_s2[number]),
+                goes * float(states.shift_m[number]),
+                int(states.line[number]),
+                bool(states.uneven[number]),
+                goes * float(states.use[number]),
+                float(states.use_high[number]),
+            )
+        )
+    return tuple(points)

@@ -1,0 +1,317 @@
+"""How an eccentric weight moves on its motor: four duties, the speed, and the lines of an uneven turn.
+
+All of it runs over a batch of machines at once. The swing is followed over the angle, not over time: its kinetic
+energy then grows by torque alone, and the pull of gravity is the same number for every member.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from guide_gen.formulas.cabinet import shift
+from guide_gen.formulas.drive import Floats, Shakers, Truths, mean_torque_N_m, motor_current
+
+GRAVITY_M_S2 = 9.80665
+LINES = 5
+EVEN_FROM = 3.0  # times the weight's own swing: above it the smooth balance holds to 1 %
+
+_NODES = 65  # of the torque table
+_START_STEPS = 128
+_SUSTAIN_STEPS = 224
+_TURN_STEPS = 128
+_CANDIDATES = 32
+_ROUNDS = 3  # 32 candidates, three times: one part in 32 768
+_HALVINGS = 40
+_PAIRS = 8  # of turns; most settle in three
+_SETTLED = 1e-5
+_SCAN = 97
+_NEAR_RESONANCE = np.linspace(-4, 4, 33)
+
+
+@dataclass(frozen=True)
+class Thresholds:
+    """Settings, one a machine; infinity where even the full setting is not enough.
+
+    move: something stirs. start: the hanging weight passes the top. sustain: a turning weight keeps turning.
+    static_lift: the mean torque holds the arm level; only a bound.
+    """
+
+    move: Floats
+    start: Floats
+    sustain: Floats
+    static_lift: Floats
+
+
+@dataclass(frozen=True)
+class Turning:
+    """Speeds, machines by settings; zero where it does not turn. several: more than one steady speed is possible."""
+
+    speed_rad_s: Floats
+    several: Truths
+
+
+@dataclass(frozen=True)
+class SettledTurn:
+    """One turn that repeats: mean speed, and lateral force at 1 to 5 times the turning frequency.
+
+    turns: false where the weight stops before it has come round. force_N: settings by lines.
+    """
+
+    turns: Truths
+    speed_rad_s: Floats
+    force_N: Floats
+
+
+def gravity_torque_N_m(shakers: Shakers) -> Floats:
+    """What the level arm asks of the shaft."""
+    return shakers.unbalance_kg_m * GRAVITY_M_S2
+
+
+def swing_rad_s(shakers: Shakers) -> Floats:
+    """The hanging weight's own swing, small and free."""
+    return np.sqrt(gravity_torque_N_m(shakers) / shakers.inertia_kg_m2)
+
+
+# The swing over the angle -------------------------------------------------------------------------------------------
+
+
+class SwingTable:
+    """Torque less losses over gravity torque, lanes by speeds from 0 to `top` times the weight's own swing.
+
+    Kept as one straight line for each piece between two speeds.
+    """
+
+    def __init__(self, values: Floats, top: float) -> None:
+        lanes, nodes = values.shape
+        width = top / (nodes - 1)
+        slope = np.diff(values, axis=1) / width
+        self.rises = values[:, 0] > 0
+        self._drag = -slope.ravel()
+        self._torque = (values[:, :-1] - slope * width * np.arange(nodes - 1)).ravel()
+        self._first = np.arange(0, lanes * (nodes - 1), nodes - 1)
+        self._last = nodes - 2
+        self._per_speed = 1 / width
+
+    def step(self, speed: Floats, angle: float, further: float) -> tuple[Truths, Floats]:
+        """Turn on by an angle: whether it gets there, and the speed then.
+
+        The energy balance of the step with the drag at the mean of both speeds: exact for gravity and for a steady
+        torque, second order for the rest, and steady however slow the weight creeps.
+        """
+        piece = np.minimum((speed * self._per_speed).astype(np.intp), self._last) + self._first
+        half_drag = self._drag[piece] * (further / 2)
+        fall = 2 * (np.cos(angle) - np.cos(angle + further))
+        energy = speed * speed + self._torque[piece] * (2 * further) - 2 * half_drag * speed - fall
+        arrives = energy > 0
+        return arrives, np.sqrt(half_drag * half_drag + np.maximum(energy, 0.0)) - half_drag
+
+
+def passes(table: SwingTable, from_top: bool) -> Truths:
+    """Whether a weight released at rest reaches the top: hanging, or from the top once round.
+
+    Speeds are in units of the weight's own swing.
+    """
+    begin, sweep, steps = (np.pi, 2 * np.pi, _SUSTAIN_STEPS) if from_top else (0.0, np.pi, _START_STEPS)
+    further = sweep / steps
+    alive = table.rises
+    speed = np.zeros(len(alive))
+    for number in range(steps):
+        arrives, speed = table.step(speed, begin + number * further, further)
+        alive = alive & arrives
+    return alive
+
+
+def _balance(shakers: Shakers, settings: Floats, top: float) -> Floats:
+    """The numbers of a `SwingTable`; settings: one a member."""
+    each = shakers.with_axes(1)
+    speed = swing_rad_s(each) * np.linspace(0, top, _NODES)
+    torque = mean_torque_N_m(each, settings[:, None], speed) - each.friction_N_m - each.drag_N_m_s2 * speed**2
+    result: Floats = torque / gravity_torque_N_m(each)
+    return result
+
+
+def swings_over(shakers: Shakers, settings: Floats, from_top: bool) -> Truths:
+    """Whether each member passes the top at its setting; see `passes`."""
+    return passes(SwingTable(_balance(shakers, settings, 3.0), 3.0), from_top)
+
+
+def swing_threshold(shakers: Shakers, from_top: bool) -> Floats:
+    """The lowest setting at which each member passes the top; infinity where none does."""
+    count = len(shakers)
+    low, high = np.zeros(count), np.ones(count)
+    lanes = shakers.take(np.repeat(np.arange(count), _CANDIDATES))
+    for _ in range(_ROUNDS):
+        settings = low[:, None] + (high - low)[:, None] * np.arange(1, _CANDIDATES + 1) / _CANDIDATES
+        passed = swings_over(lanes, settings.ravel(), from_top).reshape(count, _CANDIDATES)
+        high = np.where(passed.any(axis=1), settings[np.arange(count), passed.argmax(axis=1)], np.inf)
+        width = settings[:, 1] - settings[:, 0]
+        low = np.where(np.isinf(high), 1.0, high - width)
+        high = np.where(np.isinf(high), 1.0, high)
+        never = ~passed.any(axis=1)
+        if never.all():
+            break
+    return np.where(never, np.inf, high)
+
+
+def _reaches(shakers: Shakers, needed_N_m: Floats, peak: bool) -> Floats:
+    """The lowest setting whose standstill torque is needed_N_m; infinity where the full setting is not enough."""
+
+    def enough(setting: Floats) -> Truths:
+        current_A = motor_current(shakers, setting, np.zeros(1))[1 if peak else 0]
+        return current_A * shakers.emf_V_s >= needed_N_m
+
+    low, high = np.zeros(len(shakers)), np.ones(len(shakers))
+    possible = enough(high)
+    for _ in range(_HALVINGS):
+        middle = (low + high) / 2
+        there = enough(middle)
+        low, high = np.where(there, low, middle), np.where(there, middle, high)
+    return np.where(possible, high, np.inf)
+
+
+def move_threshold(shakers: Shakers) -> Floats:
+    """The setting whose peak torque at standstill overcomes the friction."""
+    return _reaches(shakers, shakers.friction_N_m, peak=True)
+
+
+def lift_threshold(shakers: Shakers, load_N_m: Floats) -> Floats:
+    """The setting whose mean torque at standstill carries a load."""
+    return _reaches(shakers, load_N_m, peak=False)
+
+
+def thresholds(shakers: Shakers) -> Thresholds:
+    """The four duties of each member.
+
+    Source: the driven damped pendulum of any text on mechanics; one-way drive and thresholds derived here.
+    """
+    start = swing_threshold(shakers, from_top=False)
+    sustain = np.minimum(swing_threshold(shakers, from_top=True), start)
+    lift = lift_threshold(shakers, shakers.friction_N_m + gravity_torque_N_m(shakers))
+    return Thresholds(move_threshold(shakers), start, sustain, lift)
+
+
+# Speed --------------------------------------------------------------------------------------------------------------
+
+
+def shaking_torque_N_m(shakers: Shakers, speed_rad_s: Floats) -> Floats:
+    """The mean shaft torque that feeds the cabinet's damping."""
+    natural = 2 * np.pi * shakers.natural_Hz
+    moved = shift(shakers.unbalance_kg_m, shakers.mass_kg, natural, shakers.damping_share, speed_rad_s)
+    result: Floats = shakers.damping_share * shakers.mass_kg * natural * speed_rad_s * moved**2
+    return result
+
+
+def loss_torque_N_m(shakers: Shakers, speed_rad_s: Floats) -> Floats:
+    """Friction, drag and what the cabinet takes."""
+    result: Floats = (
+        shakers.friction_N_m + shakers.drag_N_m_s2 * speed_rad_s**2 + shaking_torque_N_m(shakers, speed_rad_s)
+    )
+    return result
+
+
+def _scanned(shakers: Shakers) -> Floats:
+    """Speeds to look for a balance at: machines by speeds, rising, close together round the resonance."""
+    fastest = ((shakers.supply_V - shakers.brush_V) / shakers.emf_V_s)[:, None]
+    even = fastest * np.linspace(0, 1, _SCAN)
+    natural = (2 * np.pi * shakers.natural_Hz)[:, None]
+    near = natural * np.maximum(1 + shakers.damping_share[:, None] * _NEAR_RESONANCE, 0.0)
+    return np.sort(np.concatenate([even, np.minimum(near, fastest)], axis=1), axis=1)
+
+
+def turning(shakers: Shakers, settings: Floats) -> Turning:
+    """The steady smooth speed of each member at each setting, the slowest stable one.
+
+    settings: for all members, or members by settings. Found by a scan and by halving.
+    """
+    speeds = _scanned(shakers)
+    settings = np.broadcast_to(settings, (len(shakers), np.shape(settings)[-1]))
+    cube, plane = shakers.with_axes(2), shakers.with_axes(1)
+    losses = loss_torque_N_m(plane, speeds)
+    surplus = mean_torque_N_m(cube, settings[:, :, None], speeds[:, None, :]) - losses[:, None, :]
+    crossing = (surplus[:, :, :-1] > 0) & (surplus[:, :, 1:] <= 0)
+    first = crossing.argmax(axis=2)
+    found = crossing.any(axis=2)
+    low = np.take_along_axis(speeds, first, axis=1)
+    high = np.take_along_axis(speeds, first + 1, axis=1)
+    for _ in range(_HALVINGS - 10):
+        middle = (low + high) / 2
+        faster = mean_torque_N_m(plane, settings, middle) > loss_torque_N_m(plane, middle)
+        low, high = np.where(faster, middle, low), np.where(faster, high, middle)
+    return Turning(np.where(found, high, 0.0), crossing.sum(axis=2) > 1)
+
+
+def setting_for_speed(shakers: Shakers, speed_rad_s: Floats) -> Floats:
+    """The setting that keeps each member at its speed; infinity where the full setting is not enough."""
+    needed = loss_torque_N_m(shakers, speed_rad_s)
+    low, high = np.zeros(len(shakers)), np.ones(len(shakers))
+    possible = mean_torque_N_m(shakers, high, speed_rad_s) >= needed
+    for _ in range(_HALVINGS):
+        middle = (low + high) / 2
+        enough = mean_torque_N_m(shakers, middle, speed_rad_s) >= needed
+        low, high = np.where(enough, low, middle), np.where(enough, middle, high)
+    return np.where(possible, high, np.inf)
+
+
+# An uneven turn -----------------------------------------------------------------------------------------------------
+
+
+def _one_turn(table: SwingTable, speed: Floats) -> tuple[Truths, Floats]:
+    """A turn from the top: whether it comes round, and the speed at every step (steps + 1 by lanes)."""
+    further = 2 * np.pi / _TURN_STEPS
+    path = np.empty((_TURN_STEPS + 1, len(speed)))
+    path[0] = speed
+    alive = np.ones(len(speed), bool)
+    for number in range(_TURN_STEPS):
+        arrives, speed = table.step(speed, np.pi + number * further, further)
+        alive &= arrives
+        path[number + 1] = speed = np.maximum(speed, 1e-6)
+    return alive, path
+
+
+def settled_turns(shakers: Shakers, settings: Floats, speed_rad_s: Floats) -> SettledTurn:
+    """The turn that repeats, one member a setting; speed_rad_s: the smooth speed, where the search begins.
+
+    The energy at the top after a turn rises with that before it, so each pair of turns tells how fast they settle, and
+    the search jumps to where they would.
+    """
+    own = swing_rad_s(shakers)
+    top = float(np.max(speed_rad_s / own, initial=1.0)) + 2.5
+    energy = np.maximum((speed_rad_s / own) ** 2 - 2, 0.04)
+    mean = np.maximum(speed_rad_s, 1e-3)
+    base = _balance(shakers, settings, top)
+    weight = gravity_torque_N_m(shakers)
+    for _ in range(_PAIRS):
+        table = SwingTable(base - (shaking_torque_N_m(shakers, mean) / weight)[:, None], top)
+        round_once, first = _one_turn(table, np.sqrt(energy))
+        round_again, path = _one_turn(table, first[-1])
+        turns = round_once & round_again
+        before, after = first[-1] ** 2 - energy, path[-1] ** 2 - first[-1] ** 2
+        with np.errstate(divide="ignore", invalid="ignore"):
+            jumped = energy - before**2 / (after - before)
+        energy = np.where(np.isfinite(jumped) & (jumped > 0), jumped, path[-1] ** 2)
+        last, mean = mean, 2 * np.pi / _dwell(path, own).sum(axis=0)
+        if (~turns | (np.abs(mean / last - 1) < _SETTLED)).all():
+            break
+    return SettledTurn(turns, np.where(turns, mean, 0.0), _lines(shakers, path, mean) * turns[:, None])
+
+
+def _dwell(path: Floats, own_rad_s: Floats) -> Floats:
+    """The time of each step of a turn, exact for a steady pull."""
+    result: Floats = 2 * (2 * np.pi / _TURN_STEPS) / (path[1:] + path[:-1]) / own_rad_s
+    return result
+
+
+def _lines(shakers: Shakers, path: Floats, mean_rad_s: Floats) -> Floats:
+    """Lateral force at each multiple of the turning frequency, from the weight's place over one turn."""
+    dwell = _dwell(path, swing_rad_s(shakers))
+    middle = np.cumsum(dwell, axis=0) - dwell / 2
+    further = 2 * np.pi / _TURN_STEPS
+    place = np.sin(np.pi + further * (np.arange(_TURN_STEPS) + 0.5))[:, None] * dwell
+    once = np.exp(-1j * mean_rad_s * middle)
+    forces = []
+    turn = np.ones_like(once)
+    for line in range(1, LINES + 1):
+        turn = turn * once
+        part = np.abs(np.sum(place * turn, axis=0)) * mean_rad_s / np.pi
+        forces.append(shakers.unbalance_kg_m * (line * mean_rad_s) ** 2 * part)
+    return np.stack(forces, axis=1)

@@ -1,0 +1,105 @@
+"""Electronic switch (MOSFET): its heat and the temperature of its junction."""
+
+from guide_gen.formulas.validity import OutsideValidity, above_zero, not_negative, temperature
+from guide_gen.published.tables import rule
+from guide_gen.values.worked import worked
+
+_K = rule("MOSFET temperature coefficient").value
+_BOOK = "textbooks of power electronics: losses of a switch; from memory"
+
+
+@worked(
+    "P_c",
+    "W",
+    f"I ** 2 * R_25 * (1 + {_K:g} * (T_j - 25))",
+    {"I": ("rms_A", "A"), "R_25": ("cold_ohm", "Ω"), "T_j": ("junction_degC", "°C")},
+    _BOOK,
+)
+def conduction_W(rms_A: float, cold_ohm: float, junction_degC: float) -> float:
+    """Heat of a switch that is on, at the temperature of its junction.
+
+    cold_ohm: at 25 °C and the gate voltage it really gets, not the highest that a data sheet prints.
+    Raises OutsideValidity. Source: textbooks of power electronics; 0.6 % a kelvin is an estimate (0.4 to 0.8).
+    """
+    not_negative(rms_A=rms_A, cold_ohm=cold_ohm)
+    temperature(junction_degC=junction_degC)
+    if junction_degC < -55:
+        raise OutsideValidity("junction_degC", junction_degC, "-55 or more")
+    return rms_A**2 * cold_ohm * (1 + _K * (junction_degC - 25))
+
+
+@worked(
+    "P_s",
+    "W",
+    "V * (I_on * t_r + I_off * t_f) * f / 2",
+    {
+        "V": ("voltage_V", "V"),
+        "I_on": ("turn_on_A", "A"),
+        "I_off": ("turn_off_A", "A"),
+        "t_r": ("rise_s", "s"),
+        "t_f": ("fall_s", "s"),
+        "f": ("frequency_Hz", "Hz"),
+    },
+    _BOOK,
+)
+def switching_W(
+    voltage_V: float, turn_on_A: float, turn_off_A: float, rise_s: float, fall_s: float, frequency_Hz: float
+) -> float:
+    """Heat of a switch from turning on and off under PWM.
+
+    turn_on_A: the lowest current, 0 where it dies out in each pause. turn_off_A: the peak.
+    Raises OutsideValidity. Source: textbooks of power electronics: half of voltage times current at each edge.
+    """
+    above_zero(voltage_V=voltage_V)
+    not_negative(turn_on_A=turn_on_A, turn_off_A=turn_off_A, rise_s=rise_s, fall_s=fall_s, frequency_Hz=frequency_Hz)
+    return voltage_V * (turn_on_A * rise_s + turn_off_A * fall_s) * frequency_Hz / 2
+
+
+@worked(
+    "T_j",
+    "°C",
+    f"(T_a + R_th * (P_s + I ** 2 * R_25 * (1 - {25 * _K:g}))) / (1 - R_th * I ** 2 * R_25 * {_K:g})",
+    {
+        "T_a": ("ambient_degC", "°C"),
+        "R_th": ("thermal_K_per_W", "K/W"),
+        "P_s": ("switching_W", "W"),
+        "I": ("rms_A", "A"),
+        "R_25": ("cold_ohm", "Ω"),
+    },
+    "this project: heat and resistance that depend on each other, solved",
+)
+def junction_degC(
+    ambient_degC: float, thermal_K_per_W: float, switching_W: float, rms_A: float, cold_ohm: float
+) -> float:
+    """Where a switch's junction settles, its resistance rising as it warms.
+
+    thermal_K_per_W: from junction to air, 50 to 65 for a through-hole part without heat sink. Limit 125 °C unless
+    its data say otherwise. Raises OutsideValidity, also when it runs away: each kelvin adds more heat than it gives
+    off. Source: this project; Tj = Ta + Rth P(Tj) solved for Tj.
+    """
+    temperature(ambient_degC=ambient_degC)
+    above_zero(thermal_K_per_W=thermal_K_per_W)
+    not_negative(switching_W=switching_W, rms_A=rms_A, cold_ohm=cold_ohm)
+    conduction = rms_A**2 * cold_ohm
+    gain = thermal_K_per_W * conduction * _K
+    if gain >= 1:
+        raise OutsideValidity("rms_A", rms_A, "small enough that the switch does not heat itself without end")
+    return (ambient_degC + thermal_K_per_W * (switching_W + conduction * (1 - 25 * _K))) / (1 - gain)
+
+
+@worked(
+    "T_j",
+    "°C",
+    "T_a + P * R_th",
+    {"T_a": ("ambient_degC", "°C"), "P": ("power_W", "W"), "R_th": ("thermal_K_per_W", "K/W")},
+    "JESD51, definition of thermal resistance",
+)
+def part_degC(ambient_degC: float, power_W: float, thermal_K_per_W: float) -> float:
+    """Temperature of a part above its surroundings by a power that does not depend on it.
+
+    thermal_K_per_W: the sum of all that lie between. Raises OutsideValidity.
+    Source: JESD51, definition of thermal resistance; from memory.
+    """
+    temperature(ambient_degC=ambient_degC)
+    not_negative(power_W=power_W, thermal_K_per_W=thermal_K_per_W)
+    return ambient_degC + power_W * thermal_K_per_W

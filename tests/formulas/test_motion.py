@@ -1,0 +1,246 @@
+"""The whole plan of a shaker: ranges hold what they promise, readings narrow them, gaps are told."""
+
+from dataclasses import replace
+from itertools import pairwise
+from math import inf, isfinite, pi
+
+import numpy as np
+import pytest
+
+from guide_gen.formulas.bands import Band
+from guide_gen.formulas.motion import Doubt, Measurement, Remedy, motion_plan
+from guide_gen.formulas.motion_found import Check
+from guide_gen.formulas.motion_inputs import Drive, Found, spreads_of
+from guide_gen.formulas.motion_states import State
+from guide_gen.formulas.spread import Spread
+from guide_gen.formulas.validity import OutsideValidity
+from guide_gen.published.tables import NotInTable
+
+
+def test_exact_inputs_leave_no_range(example_inputs):
+    plan = motion_plan(example_inputs(1000))
+    assert plan.start[0] == plan.start[1] == plan.start_nominal == pytest.approx(0.109, abs=5e-4)
+    assert plan.bands == plan.sure_bands
+    assert plan.helps_start is None
+    assert [one.band for one in plan.bands] == [Band.NO_MOTION, Band.BUZZ, Band.SWAY, Band.VIBRATION]
+    assert plan.sway[0] == pytest.approx((0.109, 0.154), abs=5e-4)
+
+
+@pytest.mark.parametrize("pwm_Hz", [200, 1000, 20000])
+def test_corners_hold_for_seeded_random_machines(example_inputs, pwm_Hz):
+    """Monte Carlo only tests the corners: start, sustain, move, speed at full power, share of the limit."""
+    wide = example_inputs(pwm_Hz, give=0.1)
+    plan = motion_plan(wide)
+    chance = np.random.default_rng(3)
+    for _ in range(10):
+        one = replace(wide, **{
+            name: Spread.exactly(chance.uniform(spread.low, spread.high)) for name, spread in spreads_of(wide).items()
+        })  # fmt: skip
+        drawn = motion_plan(one)
+        for name in ("move", "sustain", "start", "static_lift"):
+            low, high = getattr(plan, name)
+            assert low - 2e-4 <= getattr(drawn, name)[0] <= high + 2e-4, name
+        last = plan.curve[-1]
+        assert last.slow_Hz * 0.999 <= drawn.curve[-1].turning_Hz <= last.fast_Hz * 1.001
+        assert drawn.curve[-1].limit_share <= last.limit_share_high * 1.001
+        assert drawn.ceiling >= plan.ceiling - 1e-9
+
+
+def test_sure_bands_lie_inside_what_the_likeliest_machine_does(example_inputs):
+    plan = motion_plan(example_inputs(1000, give=0.05))
+    for sure in plan.sure_bands:
+        assert any(
+            one.band is sure.band and one.low <= sure.low + 1e-6 and sure.high <= one.high + 0.0026
+            for one in plan.bands
+        ), sure
+
+
+def test_wider_ranges_give_wider_results(example_inputs):
+    narrow, wide = (motion_plan(example_inputs(1000, give=give)) for give in (0.03, 0.1))
+    assert wide.start[0] < narrow.start[0] < narrow.start[1] < wide.start[1]
+    assert wide.ceiling <= narrow.ceiling
+    assert wide.begin <= narrow.begin
+
+
+def test_measured_to_a_few_percent_the_start_spans_less_than_1_7_to_1(example_inputs):
+    """Each to 5 %, friction to 20 %, inductance to 30 %."""
+    inputs = replace(
+        example_inputs(200, give=0.05),
+        friction_N_m=Spread.about(0.022, 0.2), inductance_H=Spread.about(0.55e-3, 0.3),
+    )  # fmt: skip
+    low, high = motion_plan(inputs).start
+    assert 1.3 < high / low < 1.75
+
+
+def _nothing_known(example_inputs):
+    usual = Spread.usual
+    return replace(
+        example_inputs(),
+        resistance_ohm=usual("winding resistance"), emf_V_s=usual("back emf constant"), diode_V=usual("Schottky drop"),
+        inductance_H=Spread(0.18 * 0.6e-3, 0.45e-3, 0.6 * 2.5e-3), friction_N_m=usual("friction torque"),
+        unbalance_kg_m=usual("unbalance"), mass_kg=usual("cabinet mass"), damping=usual("damping ratio"),
+        natural_Hz=usual("natural frequency on legs"), pwm_Hz=Spread.between(50, 1000),
+    )  # fmt: skip
+
+
+def test_with_nothing_known_the_plan_says_that_it_is_of_no_use_and_what_to_measure(example_inputs):
+    plan = motion_plan(_nothing_known(example_inputs))
+    assert plan.start[0] < 0.03
+    assert 0.25 < plan.start[1] < 0.45
+    assert Doubt.START_TOO_WIDE in plan.doubts
+    assert Doubt.CEILING_BELOW_START in plan.doubts
+    assert plan.helps_start is Measurement.SCALE
+    assert plan.helps_ceiling in set(Measurement)
+
+
+def test_a_slow_pwm_leaves_no_sway_and_the_remedies_stand_in_their_order(example_inputs):
+    """The weight starts straight into vibration at 200 Hz; each remedy's own plan has a sway band."""
+    plan = motion_plan(example_inputs(200))
+    assert plan.sway == ()
+    assert Doubt.SWAY_EMPTY in plan.doubts
+    assert [one.remedy for one in plan.remedies] == list(Remedy)
+    faster, kick, lighter, trimmer = plan.remedies
+    assert motion_plan(example_inputs(faster.value)).sway[0] == pytest.approx(faster.sway, abs=3e-3)
+    part = lighter.value / plan.inputs.unbalance_kg_m.nominal
+    small = replace(
+        example_inputs(200), unbalance_kg_m=Spread.exactly(lighter.value),
+        inertia_kg_m2=Spread.exactly(plan.inputs.inertia_kg_m2.nominal * part),
+    )  # fmt: skip
+    assert motion_plan(small).sway[0] == pytest.approx(lighter.sway, abs=3e-3)
+    assert motion_plan(example_inputs(200, drive=Drive.VOLTAGE)).sway[0] == pytest.approx(trimmer.sway, abs=3e-3)
+    assert kick.sway == pytest.approx((0.043, 0.079), abs=5e-4)
+
+
+def test_a_kick_is_advised_where_sustain_lies_well_under_start(example_inputs):
+    assert motion_plan(example_inputs(1000)).kick.kick == pytest.approx(0.109, abs=5e-4)
+    assert motion_plan(example_inputs(20000)).kick is None
+    ranged = motion_plan(example_inputs(200, give=0.05)).kick
+    assert ranged.hold[0] < ranged.hold_sure[0] < ranged.hold_sure[1] < ranged.hold[1]
+
+
+def test_between_sustain_and_start_the_curve_says_that_it_needs_a_kick(example_inputs):
+    plan = motion_plan(example_inputs(200))
+    order = [one.state for one in plan.curve]
+    assert list(dict.fromkeys(order)) == [State.STILL, State.ROCKS, State.NEEDS_KICK, State.TURNS]
+    rising = [one.turning_Hz for one in plan.curve]
+    assert all(one <= other + 1e-9 for one, other in pairwise(rising))
+
+
+def test_a_slow_turn_shakes_the_cabinet_through_its_second_line(example_inputs):
+    """20 kHz, just above start: 2.4 Hz of turning, the cabinet at 4.5 Hz answers twice that."""
+    plan = motion_plan(example_inputs(20000))
+    point = next(one for one in plan.curve if one.setting >= 0.112)
+    assert point.line == 2
+    assert point.uneven
+    assert point.shift_m == pytest.approx(0.15e-3, rel=0.1)
+
+
+def test_accel_shift_and_frequency_agree(example_inputs):
+    for point in motion_plan(example_inputs(1000)).curve[50::40]:
+        pace = 2 * pi * point.turning_Hz * point.line
+        assert point.accel_m_s2 == pytest.approx(point.shift_m * pace**2)
+
+
+def test_a_port_of_few_steps_begins_and_steps_on_its_own_settings(example_inputs):
+    plan = motion_plan(example_inputs(1000, port_steps=48))
+    assert plan.begin * 48 == pytest.approx(5)
+    assert plan.step == pytest.approx(1 / 48)
+
+
+def test_a_stricter_limit_lowers_the_ceiling(example_inputs):
+    ceilings = [
+        motion_plan(example_inputs(1000, give=0.05, limit_class=name)).ceiling for name in ("3M1", "3M2", "3M4")
+    ]
+    assert ceilings[0] < ceilings[1] < ceilings[2] or ceilings[2] == inf
+
+
+def test_a_weight_too_heavy_for_its_motor_never_starts(example_inputs):
+    plan = motion_plan(example_inputs(unbalance_kg_m=Spread.exactly(0.5), inertia_kg_m2=Spread.exactly(0.03)))
+    assert plan.doubts[0] is Doubt.NEVER_STARTS
+    assert plan.start == (inf, inf)
+    assert plan.sway == ()
+    assert {one.band for one in plan.bands} == {Band.NO_MOTION, Band.BUZZ}
+
+
+def test_a_found_start_narrows_the_plan(example_inputs):
+    before = motion_plan(example_inputs(1000, give=0.2))
+    after = motion_plan(example_inputs(1000, give=0.2, found=Found(start=0.1, start_step=0.01)))
+    assert after.start == pytest.approx((0.09, 0.1))
+    assert before.start[0] < after.start[0] < after.start[1] < before.start[1]
+    assert after.start[0] <= after.start_nominal <= after.start[1]
+    assert after.compared[0].check is Check.START
+    assert after.compared[0].predicted == pytest.approx(before.start)
+    assert not after.compared[0].outside
+
+
+def test_a_found_speed_narrows_back_emf_and_is_given_back(example_inputs):
+    found = Found(turning_Hz=34.0)
+    before, after = (motion_plan(example_inputs(1000, give=0.15, found=one)) for one in (Found(), found))
+    spread, learnt = before.inputs.emf_V_s, after.inputs.emf_V_s
+    assert learnt.high - learnt.low < 0.95 * (spread.high - spread.low)
+    assert after.curve[-1].turning_Hz == pytest.approx(34.0, rel=0.01)
+
+
+def test_narrowing_never_loses_the_true_machine(example_inputs):
+    """Seeded machines measured without error stay inside what is learnt from them."""
+    chance = np.random.default_rng(11)
+    wide = example_inputs(500, give=0.15)
+    for _ in range(4):
+        truth = {name: float(chance.uniform(one.low, one.high)) for name, one in spreads_of(wide).items()}
+        real = motion_plan(replace(wide, **{name: Spread.exactly(value) for name, value in truth.items()}))
+        if not isfinite(real.start[0]):
+            continue
+        found = Found(start=real.start[0] + 0.003, start_step=0.01, turning_Hz=real.curve[-1].turning_Hz,
+                      natural_Hz=truth["natural_Hz"])  # fmt: skip
+        learnt = motion_plan(replace(wide, found=found))
+        assert not any(one.outside for one in learnt.compared)
+        for name, spread in spreads_of(learnt.inputs).items():
+            assert spread.low - 1e-12 <= truth[name] <= spread.high + 1e-12, name
+        assert learnt.start[0] <= real.start[0] <= learnt.start[1]
+
+
+def test_a_contradiction_is_told_and_narrows_nothing(example_inputs):
+    found = Found(start=0.4, turning_Hz=90.0, current_A=40.0, natural_Hz=20.0, as_left=0.01)
+    before, after = (motion_plan(example_inputs(1000, give=0.05, found=one)) for one in (Found(), found))
+    assert {one.check for one in after.compared if one.outside} == set(Check)
+    assert after.start == before.start
+    assert after.inputs.natural_Hz == before.inputs.natural_Hz
+
+
+def test_the_setting_in_use_is_a_point_of_the_curve(example_inputs):
+    plan = motion_plan(example_inputs(1000, found=Found(as_left=0.1234)))
+    assert plan.as_left.setting == 0.1234
+    assert plan.as_left.state is State.TURNS
+    assert plan.as_left in plan.curve
+
+
+@pytest.mark.parametrize(("changes", "named"), [
+    ({"supply_V": Spread.exactly(-12.0)}, "supply_V is -12, it must be above 0"),
+    ({"natural_Hz": Spread(1, 5, 3)}, "natural_Hz is 5, it must be from 1 to 3"),
+    ({"damping": Spread.exactly(1.5)}, "damping is 1.5, it must be from"),
+    ({"brush_V": Spread.exactly(13.0)}, "brush_V is 13, it must be below supply_V, 12"),
+    ({"mass_kg": Spread.exactly(float("nan"))}, "mass_kg is nan, it must be above 0"),
+    ({"found": Found(as_left=1.2)}, "as_left is 1.2, it must be above 0 and at most 1"),
+])  # fmt: skip
+def test_what_cannot_be_is_refused_by_name(example_inputs, changes, named):
+    with pytest.raises(OutsideValidity, match=named):
+        motion_plan(example_inputs(**changes))
+
+
+def test_a_pwm_drive_needs_its_frequency(example_inputs):
+    with pytest.raises(OutsideValidity, match="pwm_Hz is 0, it must be given for a PWM drive"):
+        motion_plan(replace(example_inputs(), pwm_Hz=None))
+
+
+def test_a_smooth_voltage_needs_no_pwm_frequency(example_inputs):
+    plan = motion_plan(replace(example_inputs(), pwm_Hz=None, drive=Drive.VOLTAGE))
+    assert plan.sway[0] == pytest.approx((0.0771, 0.2123), abs=1e-3)
+
+
+def test_an_unknown_limit_class_is_refused(example_inputs):
+    with pytest.raises(NotInTable, match="no vibration class '3M9'"):
+        motion_plan(example_inputs(limit_class="3M9"))
+
+
+def test_the_same_inputs_give_the_same_plan(example_inputs):
+    assert motion_plan(example_inputs(1000, give=0.05)) == motion_plan(example_inputs(1000, give=0.05))
