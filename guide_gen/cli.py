@@ -13,7 +13,6 @@ import click
 from guide_gen import __version__
 from guide_gen.model.finding import Finding, Level
 from guide_gen.planning.load import NAME, Loaded, load_builds
-from guide_gen.values.show import NBSP
 
 
 def root_folder() -> Path:
@@ -35,11 +34,6 @@ def load(builds: Sequence[str]) -> tuple[Path, Loaded]:
     return root, load_builds(root, [Path(name).resolve() for name in builds] or None)
 
 
-def plain(text: str) -> str:
-    """Text for a terminal: a no-break space is for pages."""
-    return text.replace(NBSP, " ")
-
-
 def say(findings: Sequence[Finding], root: Path) -> None:
     """Findings in plain sentences, each with the line that it concerns."""
     from guide_gen.description.report import as_text
@@ -49,7 +43,7 @@ def say(findings: Sequence[Finding], root: Path) -> None:
         file = finding.where.file
         if file not in lines:
             lines[file] = source_lines(root / file)
-        click.echo(plain(as_text(finding, lines[file])))
+        click.echo(as_text(finding, lines[file]))
 
 
 def source_lines(path: Path) -> list[str]:
@@ -100,7 +94,7 @@ def check(builds: tuple[str, ...], how: str) -> None:
         from guide_gen.description.report import as_github
 
         for finding in loaded.findings:
-            click.echo(plain(as_github(finding)))
+            click.echo(as_github(finding))
     else:
         say(loaded.findings, root)
         click.echo(summary(loaded))

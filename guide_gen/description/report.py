@@ -5,6 +5,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from guide_gen.model.finding import Finding, Level
+from guide_gen.values.show import plain_spaces
 
 _ANNOTATION = {Level.MUST: "error", Level.SHOULD: "warning", Level.NOTE: "notice"}
 _WIDEST = 160
@@ -15,7 +16,7 @@ def sentence(finding: Finding) -> str:
     parts = [finding.message.rstrip("."), f"expected {finding.expected}" if finding.expected else ""]
     said = "; ".join(part for part in parts if part)
     joint = ". " if finding.mend[:1].isupper() else "; "
-    return joint.join(part.rstrip(".") for part in (said, finding.mend) if part) + "."
+    return plain_spaces(joint.join(part.rstrip(".") for part in (said, finding.mend) if part) + ".")
 
 
 def as_text(finding: Finding, source_lines: Sequence[str] | None = None) -> str:
@@ -50,9 +51,9 @@ def as_json(finding: Finding) -> Mapping[str, Any]:
     entry = {
         "code": finding.code,
         "level": finding.level.value,
-        "message": finding.message,
-        "expected": finding.expected,
-        "mend": finding.mend,
+        "message": plain_spaces(finding.message),
+        "expected": plain_spaces(finding.expected),
+        "mend": plain_spaces(finding.mend),
         "where": {"file": where.file, "line": where.line, "column": where.column},
     }
     return entry | ({"toy": finding.toy} if finding.toy else {})

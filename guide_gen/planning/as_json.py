@@ -10,6 +10,7 @@ from guide_gen.model.circuit import Circuit, Wire
 from guide_gen.model.finding import Finding
 from guide_gen.model.guide import Caution, Need, Reading, Step
 from guide_gen.model.plan import Plan, Sized, ToyPlan
+from guide_gen.values.show import plain_spaces
 from guide_gen.values.worked import Shape, Worked
 
 Json = dict[str, Any]
@@ -17,41 +18,56 @@ Json = dict[str, Any]
 
 def plan_json(plan: Plan) -> Json:
     """The whole plan of one build."""
-    return {
-        "guide_gen": __version__,
-        "build": plan.slug,
-        "toys": {slug: toy_json(toy) for slug, toy in plan.toys.items()},
-        "supplies": {
-            slug: {
-                "id": one.id,
-                "voltage_V": one.voltage_V,
-                "rated_A": one.rated_A,
-                "demand_A": one.demand_A,
-                "worst_A": one.worst_A,
-                "limit_A": one.limit_A,
-                "headroom_percent": one.headroom_percent,
-                "wires": wires_json(one.wires),
-                "worked": worked_json(one.worked),
-            }
-            for slug, one in plan.supplies.items()
-        },
-        "boards": {
-            slug: {
-                "id": one.id,
-                "load_A": one.load_A,
-                "rated_A": one.rated_A,
-                "limit_A": one.limit_A,
-                "wires": wires_json(one.wires),
-                "ports": {str(number): toy for number, toy in sorted(one.ports.items())},
-                "worked": worked_json(one.worked),
-            }
-            for slug, one in plan.boards.items()
-        },
-        "cautions": cautions_json(plan.cautions),
-        "needs": needs_json(plan.needs),
-        "worked": worked_json(plan.worked),
-        "findings": [finding_as_json(finding) for finding in plan.findings],
-    }
+    return spaced(
+        {
+            "guide_gen": __version__,
+            "build": plan.slug,
+            "toys": {slug: toy_json(toy) for slug, toy in plan.toys.items()},
+            "supplies": {
+                slug: {
+                    "id": one.id,
+                    "voltage_V": one.voltage_V,
+                    "rated_A": one.rated_A,
+                    "demand_A": one.demand_A,
+                    "worst_A": one.worst_A,
+                    "limit_A": one.limit_A,
+                    "headroom_percent": one.headroom_percent,
+                    "wires": wires_json(one.wires),
+                    "worked": worked_json(one.worked),
+                }
+                for slug, one in plan.supplies.items()
+            },
+            "boards": {
+                slug: {
+                    "id": one.id,
+                    "load_A": one.load_A,
+                    "rated_A": one.rated_A,
+                    "limit_A": one.limit_A,
+                    "wires": wires_json(one.wires),
+                    "ports": {str(number): toy for number, toy in sorted(one.ports.items())},
+                    "worked": worked_json(one.worked),
+                }
+                for slug, one in plan.boards.items()
+            },
+            "cautions": cautions_json(plan.cautions),
+            "needs": needs_json(plan.needs),
+            "worked": worked_json(plan.worked),
+            "findings": [finding_as_json(finding) for finding in plan.findings],
+        }
+    )
+
+
+def spaced(entries: Json) -> Json:
+    """The same entries with plain spaces in all texts."""
+    return {key: _spaced(value) for key, value in entries.items()}
+
+
+def _spaced(value: Any) -> Any:
+    if isinstance(value, str):
+        return plain_spaces(value)
+    if isinstance(value, dict):
+        return spaced(value)
+    return [_spaced(one) for one in value] if isinstance(value, list | tuple) else value
 
 
 def problems_json(build: str, problems: Iterable[Finding]) -> Json:

@@ -1,12 +1,13 @@
 """A plan as plain text for a terminal."""
 
 from guide_gen.model.plan import Plan, ToyPlan
+from guide_gen.values.show import plain_spaces
 
 
 def plan_text(plan: Plan) -> str:
     """The few values of each toy, its wires and its steps."""
     head = f"{plan.name}: {plan.summary}" if plan.summary else plan.name
-    return "\n\n".join([head, *(toy_text(toy) for toy in plan.toys.values())]).replace("\u00a0", " ") + "\n"
+    return plain_spaces("\n\n".join([head, *(toy_text(toy) for toy in plan.toys.values())])) + "\n"
 
 
 def toy_text(toy: ToyPlan) -> str:

@@ -6,12 +6,16 @@ from math import ceil, floor, log10
 from guide_gen.controls.speed_controller import SpeedControllerFields
 from guide_gen.description.build import Board, Build, Supply
 from guide_gen.formulas.choice import reaches
+from guide_gen.formulas.fuse_opening import Outcome
 from guide_gen.model.circuit import PartKind
 from guide_gen.model.fields import SuppressorFields, ToyFields
 from guide_gen.model.finding import Finding, Level
 from guide_gen.model.plan import PortPlan, Sized, Suppression
+from guide_gen.planning import faults
 from guide_gen.planning import suppression as suppressors
 from guide_gen.planning.cabling import Cabling
+from guide_gen.planning.faults import Fault
+from guide_gen.planning.loops import Loop
 from guide_gen.planning.wires import Choice, SharedLead, carries_fuse, least_behind_A
 from guide_gen.published import tables
 from guide_gen.values import show
@@ -172,11 +176,12 @@ def fuse_voltage(sized: Sized, here: Path) -> list[Finding]:
 
 
 def wire_findings(
-    sized: Sized, choice: Choice, cabling: Cabling, limit_V: float, path: Path, biggest_other: str
+    sized: Sized, choice: Choice, cabling: Cabling, loop: Loop, path: Path, biggest_other: str
 ) -> list[Finding]:
     """Does the wire carry the current, stand behind its fuse, and keep the drop?"""
     plan, slug, fuse = choice.plan, sized.slug, sized.fuse
     here = (*path, "feed", "wire")
+    limit_V = loop.limit_V()
     found = []
 
     def size_for(name: str, otherwise: str) -> str:
@@ -219,6 +224,19 @@ def wire_findings(
                 slug,
             )
         )
+    if not faults.stands(cabling, plan.size, fuse, loop):
+        found.append(
+            Finding(
+                "wire-too-thin",
+                Level.MUST,
+                f"{plan.size.shown} does not stand the heat of a short circuit until {fuse.id}, "
+                f"{show.amps(fuse.rating_A or 0.0)}, has opened: its insulation melts.",
+                "a wire that stands what the fuse lets pass",
+                size_for("short circuit", "Take a smaller or faster fuse."),
+                here,
+                slug,
+            )
+        )
     if not reaches(limit_V, plan.drop_V):
         found.append(
             Finding(
@@ -256,6 +274,55 @@ def wire_findings(
             )
         )
     return found
+
+
+def fault_findings(sized: Sized, fault: Fault | None, overload: str, loop: Loop, path: Path) -> list[Finding]:
+    """Can the supply give what opens the fuse? A supply that restarts or switches off protects the wire itself."""
+    if fault is None or overload in ("restarts", "switches off"):
+        return []
+    fuse, here = sized.fuse, (*path, "feed", "fuse")
+    rated = show.amps(fuse.rating_A or 0.0)
+    if overload == "not known":
+        return [
+            Finding(
+                "fuse-cannot-open",
+                Level.SHOULD,
+                f"What {sized.supply_slug} does at overload is not known: if it lowers its current, {fuse.id}, "
+                f"{rated}, may "
+                f"stay whole in a short circuit; it opens within 5 s from {show.amps(fault.opens_in_time_A)} on.",
+                "overload: limits, restarts or switches off",
+                "Look in the supply's data sheet under over-current protection, and write what it says as overload.",
+                ("supplies", sized.supply_slug, "overload"),
+                sized.slug,
+            )
+        ]
+    if fault.outcome is Outcome.OPENS:
+        return []
+    carried = reaches(sized.wire.ampacity_A, loop.limit_high_A)
+    bound = (
+        f"{sized.supply_slug} limits its current"
+        if reaches(fault.least_A, loop.limit_low_A)
+        else "the wires bound the current"
+    )
+    return [
+        Finding(
+            "fuse-cannot-open",
+            Level.SHOULD if carried else Level.MUST,
+            f"A short circuit at {sized.name} lets only {show.amps(fault.least_A)} flow, since {bound}; {fuse.id}, "
+            f"{rated}, "
+            f"needs {show.amps(fault.opens_in_time_A)} to open within 5 s. "
+            + (
+                "The wire carries that current for ever, so the supply protects it and the fuse does not."
+                if carried
+                else f"The wire may carry {show.amps(sized.wire.ampacity_A)}: it burns while the fuse stays whole."
+            ),
+            f"a supply that gives at least {show.amps(fault.opens_in_time_A)}",
+            f"Take a supply whose limit is {show.amps(fault.opens_in_time_A)} or more, or wire for "
+            f"{show.amps(loop.limit_high_A)}.",
+            here,
+            sized.slug,
+        )
+    ]
 
 
 def port_findings(

@@ -28,6 +28,8 @@ from guide_gen.planning import (
 )
 from guide_gen.planning.cabling import Cabling, cabling_of
 from guide_gen.planning.drafts import Draft, draft, home_of, limit_A, limit_to_carry_A, voltage_ends
+from guide_gen.planning.faults import Fault, fault_of
+from guide_gen.planning.loops import Loop, Run
 from guide_gen.published.tables import rule, screws
 from guide_gen.values import show
 from guide_gen.values.quantity import WireSize
@@ -290,6 +292,7 @@ def toy_plan(
     circuit = control.circuit(toy.control, frame)
     loop = loop_of(build, one, shared, circuit.wires)
     choice = wires.choose(cabling, one.fuse, loop, toy.feed.wire, frame.feed_m)
+    fault = fault_of(cabling, choice.plan.size, one.fuse, loop)
     input_size = input_wire(cabling, one)
     circuit = circuit.with_wires(frames.sized_wires(one, circuit.wires, choice.plan.size, input_size))
     screws, screws_worked = mounting.mounting(toy.mount, build.cabinet.floor, build.units)
@@ -366,13 +369,14 @@ def toy_plan(
         worked=(
             *one.worked,
             *choice.worked,
+            *(fault.worked if fault else ()),
             *kickback_worked,
             *port_worked,
             *screws_worked,
             *kind.worked(toy, sized),
             *default_values(defaults_behind(defaults, one, build)),
         ),
-        findings=tuple(toy_findings(build, one, sized, choice, cabling, loop, taken)),
+        findings=tuple(toy_findings(build, one, sized, choice, cabling, loop, fault, taken)),
     )
 
 
@@ -382,7 +386,8 @@ def toy_findings(
     sized: Sized,
     choice: wires.Choice,
     cabling: Cabling,
-    loop: wires.Loop,
+    loop: Loop,
+    fault: Fault | None,
     taken: Mapping[tuple[str, int], str],
 ) -> Iterable[Finding]:
     """Everything the checks say about one toy, once each."""
@@ -390,7 +395,8 @@ def toy_findings(
     board = build.boards[one.board_slug] if one.board_slug else None
     continuous = next(float(value.result) for value in one.worked if value.id == "fuse.continuous")
     yield from checks.fuse_findings(toy, sized, continuous, board, path)
-    yield from checks.wire_findings(sized, choice, cabling, loop.limit_V(), path, biggest_other(one, loop))
+    yield from checks.wire_findings(sized, choice, cabling, loop, path, biggest_other(one, loop))
+    yield from checks.fault_findings(sized, fault, build.supplies[one.supply_slug].overload, loop, path)
     if board is not None:
         yield from checks.port_findings(build, sized, board, taken, path)
     yield from checks.voltage_findings(toy, sized, path)
@@ -436,7 +442,7 @@ def missing_parts(toy: ToyFields, sized: Sized, path: tuple[str, ...]) -> Iterab
         )
 
 
-def biggest_other(one: Draft, loop: wires.Loop) -> str:
+def biggest_other(one: Draft, loop: Loop) -> str:
     """What loses most besides the wire."""
     parts = {
         "the fuse": one.fuse.resistance_ohm,
@@ -446,27 +452,33 @@ def biggest_other(one: Draft, loop: wires.Loop) -> str:
     return max(parts, key=lambda name: parts[name])
 
 
-def loop_of(build: Build, one: Draft, shared: frames.Shared, circuit_wires: Iterable[Wire]) -> wires.Loop:
+def loop_of(build: Build, one: Draft, shared: frames.Shared, circuit_wires: Iterable[Wire]) -> Loop:
     """The way of the load's current: every run of its main path."""
     sizes = {shared.lead_ids[one.supply_slug]: shared.leads[one.supply_slug].size}
     if one.board_slug:
         sizes[shared.return_ids[one.board_slug]] = shared.returns[one.board_slug].size
     direct = isinstance(one.toy.control, SpeedControllerFields)
     runs = tuple(
-        wires.Run(wire.length_m, sizes.get(wire.id))
+        Run(wire.length_m, sizes.get(wire.id))
         for wire in circuit_wires
         if not wire.role.startswith("input") and not (direct and wire.role == "board return")
     )
     switch = switch_of(build, one)
-    return wires.Loop(
+    supply = build.supplies[one.supply_slug]
+    low_V, high_V = voltage_ends(supply)
+    return Loop(
         runs=runs,
         contacts=2 * len(runs),
         switch_ohm=switch[1],
         switch_low_ohm=switch[0],
         current_A=one.load.design_current_A,
         lowest_A=one.load.lowest_current_A,
-        voltage_V=build.supplies[one.supply_slug].voltage.middle,
+        voltage_V=supply.voltage.middle,
         limit_share=build.wiring.drop_limit.low,
+        low_V=low_V,
+        high_V=high_V,
+        limit_low_A=limit_A(supply),
+        limit_high_A=limit_to_carry_A(supply),
     )
 
 
@@ -527,7 +539,7 @@ def port_plan(build: Build, one: Draft, shared: frames.Shared) -> tuple[PortPlan
 
 
 def running_voltage(
-    one: Draft, loop: wires.Loop, cabling: Cabling, size: WireSize, low_V: float, high_V: float
+    one: Draft, loop: Loop, cabling: Cabling, size: WireSize, low_V: float, high_V: float
 ) -> tuple[float, float]:
     """What a meter shows at the toy while it runs at full strength."""
     if one.fuse.rating_A is None:

@@ -7,52 +7,16 @@ from guide_gen.formulas import fuse as fuse_formulas
 from guide_gen.formulas import wire as formulas
 from guide_gen.formulas.choice import reaches
 from guide_gen.model.plan import FusePlan, WirePlan
+from guide_gen.planning import faults
 from guide_gen.planning.cabling import Cabling
+from guide_gen.planning.loops import Loop
 from guide_gen.published import tables
 from guide_gen.published.tables import rule
 from guide_gen.values import show
 from guide_gen.values.quantity import WireSize
 from guide_gen.values.worked import Candidate, Shape, Worked, work
 
-TIES = ("fuse", "ampacity", "drop")  # which rule is named first when several ask for the same size
-
-
-@dataclass(frozen=True)
-class Run:
-    """A run in the loop of a load. size None: one of the feed's own runs, whose size is being chosen."""
-
-    length_m: float
-    size: WireSize | None = None
-
-
-@dataclass(frozen=True)
-class Loop:
-    """The way of a load's current, there and back."""
-
-    runs: tuple[Run, ...]
-    contacts: int
-    switch_ohm: float
-    switch_low_ohm: float
-    current_A: float
-    lowest_A: float
-    voltage_V: float
-    limit_share: float
-
-    def wire_ohm(self, cabling: Cabling, size: WireSize) -> float:
-        """All runs at their own size, length and temperature."""
-        return sum(cabling.run_ohm(run.size or size, run.length_m, self.current_A) for run in self.runs)
-
-    def other_ohm(self, fuse_ohm: float) -> float:
-        """Fuse, contacts and switch: what no thicker wire lowers."""
-        return fuse_ohm + self.contacts * rule("contact resistance").value + self.switch_ohm
-
-    def drop_V(self, cabling: Cabling, size: WireSize, fuse_ohm: float) -> float:
-        """What is lost from the supply's terminals to the toy's."""
-        return self.current_A * (self.wire_ohm(cabling, size) + self.other_ohm(fuse_ohm))
-
-    def limit_V(self) -> float:
-        """The largest drop allowed."""
-        return self.limit_share * self.voltage_V
+TIES = ("fuse", "ampacity", "short circuit", "drop")  # which rule is named first when several ask for the same size
 
 
 @dataclass(frozen=True)
@@ -93,9 +57,11 @@ def choose(cabling: Cabling, fuse: FusePlan, loop: Loop, stated: WireSize | None
             return carries_fuse(cabling, size, fuse)
         if name == "ampacity":
             return reaches(cabling.ampacity_A(size), loop.current_A)
+        if name == "short circuit":
+            return faults.stands(cabling, size, fuse, loop)
         return reaches(loop.limit_V(), loop.drop_V(cabling, size, fuse.resistance_ohm))
 
-    rules = TIES if drop_counts else TIES[:2]
+    rules = TIES if drop_counts else TIES[:-1]
     least = {name: next((size for size in sizes if meets(name, size)), None) for name in rules}
     # A rule that no size meets is told as a finding; the thickest wire comes nearest to it.
     chosen = max((size or sizes[-1] for size in least.values()), key=sizes.index)
@@ -130,6 +96,7 @@ def meets_words(meets: Callable[[str, WireSize], bool], rules: Sequence[str]) ->
     words = {
         "fuse": "may not stand behind this fuse",
         "ampacity": "carries less than the current",
+        "short circuit": "does not stand a short circuit until the fuse opens",
         "drop": "loses more than the limit",
     }
     return lambda size: next((words[name] for name in rules if not meets(name, size)), "")

@@ -34,6 +34,11 @@ def figure(number: float, digits: int = 3, decimals: int = 6, keep: int = 0) -> 
     return f"\u2212{text}" if rounded < 0 else text
 
 
+def plain_spaces(text: str) -> str:
+    """The same text for a terminal or another program, where a space that does not break is only in the way."""
+    return text.replace(NBSP, " ")
+
+
 def with_unit(text: str, unit: str) -> str:
     """Number and unit with the space that does not break between them."""
     return f"{text}{NBSP}{unit}"

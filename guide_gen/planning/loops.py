@@ -1,0 +1,61 @@
+"""The way of a load's current, there and back: what it loses, and what a short circuit in it gives."""
+
+from dataclasses import dataclass
+
+from guide_gen.planning.cabling import Cabling
+from guide_gen.published import tables
+from guide_gen.published.tables import rule
+from guide_gen.values.quantity import WireSize
+
+
+@dataclass(frozen=True)
+class Run:
+    """A run in the loop of a load. size None: one of the feed's own runs, whose size is being chosen."""
+
+    length_m: float
+    size: WireSize | None = None
+
+
+@dataclass(frozen=True)
+class Loop:
+    """The way of a load's current, there and back."""
+
+    runs: tuple[Run, ...]
+    contacts: int
+    switch_ohm: float
+    switch_low_ohm: float
+    current_A: float
+    lowest_A: float
+    voltage_V: float
+    limit_share: float
+    low_V: float
+    high_V: float
+    limit_low_A: float
+    limit_high_A: float
+
+    def fault_A(self, cabling: Cabling, size: WireSize, fuse_ohm: float) -> tuple[float, float]:
+        """What flows into a short circuit at the toy: at least (warm, low end) and at most (cold, high end)."""
+        contact = rule("contact resistance")
+        assert contact.low is not None
+        assert contact.high is not None
+        cold = sum(tables.resistance_ohm_per_m(run.size or size) * run.length_m for run in self.runs)
+        warm = self.wire_ohm(cabling, size)
+        least = self.low_V / (warm + self.contacts * contact.high + fuse_ohm + self.switch_ohm)
+        most = self.high_V / (cold + self.contacts * contact.low)
+        return min(least, self.limit_low_A), min(most, self.limit_high_A)
+
+    def wire_ohm(self, cabling: Cabling, size: WireSize) -> float:
+        """All runs at their own size, length and temperature."""
+        return sum(cabling.run_ohm(run.size or size, run.length_m, self.current_A) for run in self.runs)
+
+    def other_ohm(self, fuse_ohm: float) -> float:
+        """Fuse, contacts and switch: what no thicker wire lowers."""
+        return fuse_ohm + self.contacts * rule("contact resistance").value + self.switch_ohm
+
+    def drop_V(self, cabling: Cabling, size: WireSize, fuse_ohm: float) -> float:
+        """What is lost from the supply's terminals to the toy's."""
+        return self.current_A * (self.wire_ohm(cabling, size) + self.other_ohm(fuse_ohm))
+
+    def limit_V(self) -> float:
+        """The largest drop allowed."""
+        return self.limit_share * self.voltage_V

@@ -1,0 +1,89 @@
+"""Short circuits: can the supply open the fuse, and does the wire stand it until then.
+
+Gates of blade fuses: ISO 8820-3 (from memory): at 2.0 times its rating a fuse has opened within 5 s. Heat of the wire:
+IEC 60364-4-43 434.5.2, k = 115 for PVC from 70 to 160 °C (looked-up). A supply's limit: IEC 60364-4-43 432.
+"""
+
+import pytest
+
+from guide_gen.model.finding import Level
+
+LIMITS = {"supplies.main.overload": "limits"}
+
+
+def limited(limit, **more):
+    """A supply that limits its current, before a 10 A blade fuse (6 A x 1.5 = 9 A)."""
+    return LIMITS | {
+        "supplies.main.current_limit": limit,
+        "toys.bump.current": "6 A (measured)",
+        "toys.bump.feed.run": "1.8 m",
+    } | more  # fmt: skip
+
+
+def test_supply_that_gives_twice_the_rating_opens_the_fuse(plan_of):
+    """2.0 x 10 A within 5 s: nothing to say; a tenth of an ampere less: the fuse may stay whole."""
+    assert "fuse-cannot-open" not in plan_of(limited("20.1 A (datasheet)")).codes
+    assert "fuse-cannot-open" in plan_of(limited("19.8 A (datasheet)")).codes
+
+
+def test_wire_that_burns_behind_a_fuse_that_stays_whole_must_be_mended(plan_of):
+    """1.5 mm² carries 13.1 A at 40 °C (IEC 60204-1 table 6), the supply gives 18 A for ever."""
+    case = plan_of(limited("18 A (datasheet)"))
+    finding = case.finding("fuse-cannot-open")
+    assert finding.level is Level.MUST
+    assert "18\u00a0A" in finding.message
+    assert "20\u00a0A" in finding.mend
+    assert case.above(finding)[-1] == "feed"
+
+
+def test_wire_that_carries_the_supplys_limit_is_protected_by_the_supply(plan_of):
+    """4 mm² carries 23 A at 40 °C (IEC 60204-1 table 6): the supply protects it, which is worth knowing."""
+    finding = plan_of(limited("18 A (datasheet)", **{"toys.bump.feed.wire": "4 mm2"})).finding("fuse-cannot-open")
+    assert finding.level is Level.SHOULD
+    assert "the supply protects it" in finding.message
+
+
+def test_unknown_overload_is_asked_for(plan_of):
+    """Not known is an answer that has to be looked up."""
+    case = plan_of({"supplies.main.overload": "not known"})
+    finding = case.finding("fuse-cannot-open")
+    assert finding.level is Level.SHOULD
+    assert "data sheet" in finding.mend
+    assert case.at(finding) == "not known"
+
+
+@pytest.mark.parametrize("overload", ["restarts", "switches off"])
+def test_supply_that_stops_by_itself_protects_the_wire(plan_of, overload):
+    """Nothing to mend: all toys on it stop."""
+    changes = limited("12 A (datasheet)") | {"supplies.main.overload": overload}
+    assert "fuse-cannot-open" not in plan_of(changes).codes
+
+
+def test_long_thin_wire_keeps_the_fault_below_what_opens_the_fuse(plan_of):
+    """Lessons In Electric Circuits volume I, conductors: a long thin wire bounds even a short circuit."""
+    changes = LIMITS | {
+        "supplies.main.current": "80 A",
+        "toys.bump.feed": {"run": "25 m", "wire": "0.75 mm2", "fuse": {"rating": "5 A"}},
+    }
+    finding = plan_of(changes).finding("fuse-cannot-open")
+    assert "the wires bound the current" in finding.message
+
+
+def test_working_of_a_short_circuit_is_shown(plan_of):
+    """Current, heat that passes and heat that the wire stands, (115 x 0.75)² = 7439 A²s."""
+    case = plan_of(LIMITS)
+    working = {worked.id: worked for worked in case.toy.worked}
+    assert float(working["fault.withstand"].result) == pytest.approx((115 * 0.75) ** 2, rel=1e-6)
+    assert float(working["fault.current"].result) > 0
+    assert float(working["fault.let-through"].result) < float(working["fault.withstand"].result)
+
+
+def test_wire_that_melts_before_the_fuse_opens_is_too_thin(plan_of):
+    """A 40 A fuse lets (2 x 40)² x 5 = 32000 A²s pass; 0.75 mm² stands 7439 A²s."""
+    changes = LIMITS | {
+        "supplies.main.current": "90 A",
+        "supplies.main.current_limit": "95 A (datasheet)",
+        "toys.bump.feed": {"run": "0.5 m", "wire": "0.75 mm2", "fuse": {"rating": "40 A"}},
+    }
+    messages = [each.message for each in plan_of(changes).plan.findings if each.code == "wire-too-thin"]
+    assert any("short circuit" in message for message in messages)
