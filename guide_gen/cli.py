@@ -1,18 +1,19 @@
-"""The commands: check, plan, site, preview, start, schema."""
+"""The commands: check, plan, site, preview, start, schema, shake."""
 
+import codecs
 import json
 import os
 import re
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import Any
+from typing import Any, Literal
 
 import click
 
 from guide_gen import __version__
 from guide_gen.model.finding import Finding, Level
-from guide_gen.planning.load import NAME, Loaded, load_builds
+from guide_gen.planning.load import BUILDS, NAME, Loaded, load_builds
 
 
 def root_folder() -> Path:
@@ -42,13 +43,15 @@ def say(findings: Sequence[Finding], root: Path) -> None:
     for finding in findings:
         file = finding.where.file
         if file not in lines:
-            lines[file] = source_lines(root / file)
+            lines[file] = source_lines(root / file, root / "content")
         click.echo(as_text(finding, lines[file]))
 
 
-def source_lines(path: Path) -> list[str]:
-    """The lines of a description, as far as they can be read."""
+def source_lines(path: Path, content: Path) -> list[str]:
+    """The lines of a description, as far as they can be read; none of a file that a link leads to elsewhere."""
     try:
+        if not path.resolve().is_relative_to(content.resolve()):
+            return []
         return path.read_bytes()[:300_000].decode("utf-8", errors="replace").splitlines()
     except OSError:
         return []
@@ -168,6 +171,12 @@ def start(folder: Path) -> None:
         raise click.UsageError(
             f'The name "{name}" cannot become an address. Take small letters, digits and single hyphens.'
         )
+    builds = root_folder() / BUILDS
+    if folder.resolve().parent != builds.resolve():
+        raise click.UsageError(
+            f"A build lives in a folder of its own under {BUILDS.as_posix()}; try: guide-gen start "
+            f"{(BUILDS / name).as_posix()}"
+        )
     if os.path.exists(file):
         raise click.UsageError(f"{file} is there already; choose another folder.")
     answers = {question.path: ask(question) if sys.stdin.isatty() else question.default for question in questions()}
@@ -195,3 +204,73 @@ def schema() -> None:
     from guide_gen.description.schema import schema as schema_of
 
     print_json(schema_of())
+
+
+LARGEST_LOG = 20_000_000
+
+
+@main.command()
+@click.argument("log", metavar="LOG.csv")
+@click.option(
+    "--limit",
+    type=click.Choice(["3M1", "3M2", "3M3", "3M4"]),
+    default="3M2",
+    show_default=True,
+    help="Class of IEC 60721-3-3 that the strength is held against.",
+)
+@click.option("--kind", type=click.Choice(["running", "nudge", "auto"]), default="auto", show_default=True,
+              help="A running shaker, a cabinet pushed by hand, or whichever it looks like.")  # fmt: skip
+@click.option("--format", "how", type=click.Choice(["text", "json"]), default="text", show_default=True)
+@click.option("--plot", metavar="FILE.svg", help="Draw the signal and its frequencies into this file.")
+def shake(log: str, limit: str, kind: Literal["running", "nudge", "auto"], how: str, plot: str | None) -> None:
+    """Read a phone's accelerometer log: how fast it turns and how strongly it shakes, or how the cabinet sways.
+
+    Tape the phone down flat, record the time and the three axes at the fastest rate. For a running shaker record 20
+    seconds at a steady setting. For the cabinet itself push it once, let it come to rest, and do so three times.
+    """
+    from guide_gen.drawings.shaken import shaken_svg
+    from guide_gen.formulas.log_reading import LogProblem
+    from guide_gen.planning.shaken import shaken
+    from guide_gen.planning.shaken_report import problem_json, shaken_json, shaken_text
+    from guide_gen.published.vibration import vibration_class
+
+    text = log_text(log)
+    if plot and os.path.exists(plot) and os.path.samefile(plot, log):
+        raise click.UsageError("The drawing would overwrite the log: name another file behind --plot.")
+    try:
+        read = shaken(text, vibration_class(limit), kind)
+    except LogProblem as problem:
+        if how == "json":
+            print_json(problem_json(problem))
+        else:
+            click.echo(f"{log} cannot be read. {problem}", err=True)
+        sys.exit(1)
+    if plot:
+        try:
+            Path(plot).write_text(shaken_svg(read), encoding="utf-8", newline="\n")
+        except OSError as error:
+            raise click.UsageError(f"{plot} cannot be written: {error.strerror}.") from None
+    if how == "json":
+        print_json(shaken_json(read))
+    else:
+        click.echo(shaken_text(read), nl=False)
+        if plot:
+            click.echo(f"\nWritten: {plot}")
+
+
+def log_text(log: str) -> str:
+    """The text of a log; a usage error where the file can be no log."""
+    if not os.path.isfile(log):
+        wrong = f"{log} is a folder or a device, not a file." if os.path.exists(log) else f"There is no file {log}."
+        raise click.UsageError(f"{wrong} Name the CSV file that the phone exported.")
+    try:
+        if os.path.getsize(log) > LARGEST_LOG:
+            raise click.UsageError(f"{log} has more than 20 million bytes. Cut it to one minute; that is all it takes.")
+        data = Path(log).read_bytes()
+    except OSError as error:
+        raise click.UsageError(f"{log} cannot be read: {error.strerror}.") from None
+    if data.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
+        return data.decode("utf-16", errors="replace")
+    if b"\0" in data:
+        raise click.UsageError(f"{log} is not text. Export the record as CSV; a spreadsheet or archive cannot be read.")
+    return data.decode("utf-8", errors="replace")

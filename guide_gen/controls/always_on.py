@@ -99,4 +99,5 @@ CONTROL = Control(
     notes=notes,
     troubles=troubles,
     findings=findings,
+    short="Always on",
 )

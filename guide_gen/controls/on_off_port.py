@@ -105,4 +105,5 @@ CONTROL = Control(
     notes=notes,
     troubles=troubles,
     findings=findings,
+    short="On/off",
 )

@@ -6,9 +6,10 @@ from guide_gen.model.fields import ControlFields, Percent, PortedFields, key
 from guide_gen.model.finding import Finding
 from guide_gen.model.guide import Setting, Step, Trouble
 from guide_gen.model.kind import Control, Dial
-from guide_gen.model.plan import Sized
+from guide_gen.model.plan import Sized, Value
 from guide_gen.model.ported import full_strength_troubles_value, port_circuit, port_name_settings, port_of
 from guide_gen.values import show
+from guide_gen.values.quantity import Quantity
 
 
 class PwmPortFields(PortedFields):
@@ -30,7 +31,7 @@ def dial(fields: ControlFields) -> Dial:
         unit="%",
         full="100 %",
         begin="0 %",
-        limit=100 * limit.high if limit else 100.0,
+        limit=100 * limit.high if limit else None,
     )
 
 
@@ -56,6 +57,21 @@ def settings(fields: ControlFields, sized: Sized) -> tuple[Setting, ...]:
             else ()
         ),
     )
+
+
+def port_words(fields: ControlFields, frequency: Quantity | None) -> tuple[str, ...]:
+    """Frequency and limit."""
+    limit = cast(PwmPortFields, fields).limit
+    pwm = f"PWM {show.hertz(frequency.low)}" if frequency else "PWM"
+    return (pwm, *((f"limit {show.percent(limit.high)}",) if limit else ()))
+
+
+def values(fields: ControlFields) -> tuple[Value, ...]:
+    """The limit in the port."""
+    limit = cast(PwmPortFields, fields).limit
+    if limit is None:
+        return ()
+    return (Value("Limit in the port", *show.figure_and_unit(show.percent(limit.high)), "highest value, never above"),)
 
 
 def steps(fields: ControlFields, sized: Sized) -> tuple[Step, ...]:
@@ -160,4 +176,9 @@ CONTROL = Control(
     notes=notes,
     troubles=troubles,
     findings=findings,
+    short="PWM",
+    chops=True,
+    port_words=port_words,
+    set_to=lambda fields: "pwm",
+    values=values,
 )

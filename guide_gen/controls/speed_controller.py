@@ -20,8 +20,8 @@ from guide_gen.model.fields import (
 )
 from guide_gen.model.finding import Finding, Level
 from guide_gen.model.guide import Setting, Step, Trouble
-from guide_gen.model.kind import Control, Dial, Frame
-from guide_gen.model.plan import Sized
+from guide_gen.model.kind import Control, Dial, Frame, Weighed
+from guide_gen.model.plan import Sized, Value
 from guide_gen.model.ported import port_name_settings, port_of, two_speed_methods
 from guide_gen.values import show
 
@@ -78,6 +78,23 @@ class SpeedControllerFields(PortedFields):
         example="{current: 10 A}",
         ask="describe the controller: current, pwm_frequency, run, input and the rest",
     )
+
+
+def of(fields: ControlFields) -> ControllerFields:
+    """The speed controller itself."""
+    return cast(SpeedControllerFields, fields).controller
+
+
+def set_to(fields: ControlFields) -> str:
+    """How the port is set up."""
+    return cast(SpeedControllerFields, fields).port_set_to
+
+
+def weighed(fields: ControlFields) -> tuple[Weighed, ...]:
+    """Its resistance, where it is stated."""
+    if "resistance" not in of(fields).model_fields_set:
+        return ()
+    return (Weighed("the controller's resistance", of(fields).resistance, ("controller", "resistance")),)
 
 
 def circuit(fields: ControlFields, frame: Frame) -> Circuit:
@@ -344,4 +361,16 @@ CONTROL = Control(
     notes=notes,
     troubles=troubles,
     findings=findings,
+    short="Trimmer",
+    chops=True,
+    signal="the controller's input",
+    port_current_A=lambda fields, load: of(fields).input_current.high,
+    port_words=lambda fields, frequency: ("PWM",) if set_to(fields) == "pwm" else ("on/off",),
+    set_to=set_to,
+    switch=lambda fields: of(fields).resistance,
+    own_fuse=lambda fields: of(fields).input_from == "before the fuse",
+    suppresses=lambda fields: of(fields).suppressor or of(fields).reverses,
+    reverses=lambda fields: of(fields).reverses,
+    weighed=weighed,
+    values=lambda fields: (Value("Trimmer, lowest", "", "", of(fields).lowest),),
 )

@@ -38,6 +38,7 @@ from guide_gen.model.fields import (
 from guide_gen.toys import kinds
 from guide_gen.values.reading import BRANCH
 
+VOLTAGE_SPREAD = 0.05  # what a supply's trimmer allows each way when nothing is stated; this project, an estimate
 Colour = Literal["BK", "BN", "RD", "OG", "BU", "VT", "GY", "WH", "PK", "TQ"]
 
 
@@ -100,6 +101,12 @@ class Cabinet(Section):
         "frequency at which it sways when nudged", example="4.5 Hz (measured)"
     )
     damping: Percent | None = key("damping of that sway", example="6 % (measured)")
+    contents: Literal["ordinary", "spinning disk", "rugged"] = key(
+        "what must not be shaken to death: ordinary electronics, a spinning disk, or rugged parts only",
+        example="ordinary",
+        default="ordinary",
+        source="this project: IEC 60721-3-3 classes 3M2, 3M1, 3M4 of 1994",
+    )
     floor: FloorFields = key(
         "the panel that toys are bolted to",
         example="{material: plywood, thickness: 18 mm}",

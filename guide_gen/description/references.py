@@ -6,7 +6,7 @@ from difflib import get_close_matches
 from typing import Any
 
 from guide_gen.description import shape
-from guide_gen.description.build import build_model
+from guide_gen.description.build import VOLTAGE_SPREAD, Supply, build_model
 from guide_gen.description.tree import Written
 from guide_gen.description.wording import Path, problem, shown
 from guide_gen.model.fields import Section, Size, Temperature
@@ -15,10 +15,12 @@ from guide_gen.published.tables import Family, NotInTable, families
 from guide_gen.values.grammar import UnreadableError, either, parse_quantity, parse_wire_size
 from guide_gen.values.reading import QuantityReading, Scalar, slug_like
 
+EXTRA_LOW_V = 60.0  # IEC 60364-4-41: the end of extra-low voltage for DC, dry (from memory)
+
 
 def reference_problems(written: Written) -> Iterator[Finding]:
     """The problems of names that lead nowhere, of names left out, and of words that the tables do not have."""
-    for look in (_names, _only_supply, _nothing_described, _same_name, _pwm_frequency, _table):
+    for look in (_names, _only_supply, _nothing_described, _same_name, _pwm_frequency, _highest_voltage, _table):
         yield from look(written)
 
 
@@ -65,6 +67,31 @@ def _names(written: Written) -> Iterator[Finding]:
                     "take one of them away",
                     written.place(here),
                 )
+
+
+def _highest_voltage(written: Written) -> Iterator[Finding]:
+    """A supply whose usual spread, with no voltage_range stated, passes 60 V."""
+    for path, supply in _maps(written, "supplies"):
+        text = supply.get("voltage")
+        if "voltage_range" in supply or not isinstance(text, str) or (*path, "voltage") in written.told:
+            continue
+        reading = next(
+            one for one in shape.shapes_of(Supply.model_fields["voltage"]) if isinstance(one, QuantityReading)
+        )
+        try:
+            highest = parse_quantity(text, reading.wanted).high * (1 + VOLTAGE_SPREAD)
+        except UnreadableError:
+            continue
+        if highest > EXTRA_LOW_V:
+            yield problem(
+                "above-extra-low-voltage",
+                (*path, "voltage"),
+                f"this supply can reach {highest:.3g} V: with no voltage_range it counts as 5 % each way",
+                "at most 60 V DC at its highest",
+                "state what its trimmer allows as voltage_range, if that ends at 60 V or below; above it nothing is "
+                "planned",
+                written.place((*path, "voltage")),
+            )
 
 
 def _name(written: Written, path: Path, slug: Any, known: Mapping[str, None], noun: str) -> Iterator[Finding]:

@@ -120,12 +120,13 @@ def _field(path: Path) -> FieldInfo:
 def _lines(
     model: type[Section], path: Path, given: Mapping[Path, str], names: Mapping[str, str], skip: set[Path]
 ) -> Iterator[str]:
-    """The lines of a map: every key that is asked for or answered."""
+    """The lines of a map: every key that is asked for or answered, or that a first description has."""
     indent = "  " * len(path)
     for key, field in shape.keys_of(model).items():
         here = (*path, key)
         below = any(other[: len(here)] == here for other in given)
-        if here in skip or not (field.is_required() or below or here == ("boards",)):
+        wanted = field.is_required() or shape.said(field, "starts")
+        if here in skip or not (wanted or below or here == ("boards",)):
             continue
         shapes = shape.shapes_of(field)
         if here in given or not any(isinstance(each, shape.MapOf | Choice | type) for each in shapes):
@@ -153,7 +154,7 @@ def _line(indent: str, key: str, answer: str, field: FieldInfo) -> str:
     value = answer or str(shape.said(field, "example"))
     meaning = field.description or ""
     if not answer:
-        meaning += f"; {shape.said(field, 'ask')}"
+        meaning += f"; {shape.said(field, 'ask')}" if shape.said(field, "ask") else ""
     return f"{indent}{key}: {_scalar(value)}".ljust(_WIDTH - 1) + f" # {meaning}"
 
 

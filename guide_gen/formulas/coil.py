@@ -90,6 +90,20 @@ def time_to_current_s(voltage_V: float, resistance_ohm: float, inductance_H: flo
     return -time_constant_s(inductance_H, resistance_ohm) * log1p(-current_A * resistance_ohm / voltage_V)
 
 
+@worked("I", "A", "V / R", {"V": ("voltage_V", "V"), "R": ("resistance_ohm", "Ω")}, "Ohm's law, any textbook")
+def steady_current_A(voltage_V: float, resistance_ohm: float) -> float:
+    """What a coil draws once its current has risen. Raises OutsideValidity. Source: Ohm's law, any textbook."""
+    above_zero(voltage_V=voltage_V, resistance_ohm=resistance_ohm)
+    return voltage_V / resistance_ohm
+
+
+@worked("P", "W", "V ** 2 / R", {"V": ("voltage_V", "V"), "R": ("resistance_ohm", "Ω")}, "Joule's law, any textbook")
+def power_W(voltage_V: float, resistance_ohm: float) -> float:
+    """Heat in a coil while it is on. Raises OutsideValidity. Source: Joule's law, any textbook."""
+    above_zero(voltage_V=voltage_V, resistance_ohm=resistance_ohm)
+    return voltage_V**2 / resistance_ohm
+
+
 @worked("E_L", "J", "L * I ** 2 / 2", {"L": ("inductance_H", "H"), "I": ("current_A", "A")}, _RL)
 def stored_energy_J(inductance_H: float, current_A: float) -> float:
     """Energy in the coil's field, set free when it is switched off.
@@ -192,6 +206,22 @@ def thermal_resistance_K_per_W(transfer_W_per_m2_K: float, area_m2: float) -> fl
     """
     above_zero(transfer_W_per_m2_K=transfer_W_per_m2_K, area_m2=area_m2)
     return 1 / (transfer_W_per_m2_K * area_m2)
+
+
+@worked(
+    "A",
+    "m²",
+    f"{pi:.9g} * d * l / 1e6",
+    {"d": ("outer_mm", "mm"), "l": ("length_mm", "mm")},
+    "this project: mantle of a cylinder",
+)
+def mantle_m2(outer_mm: float, length_mm: float) -> float:
+    """Surface through which a winding gives off its heat: its mantle alone, the safe side, without ends and frame.
+
+    outer_mm: outer diameter. Raises OutsideValidity. Source: this project; mantle of a cylinder.
+    """
+    above_zero(outer_mm=outer_mm, length_mm=length_mm)
+    return pi * outer_mm * length_mm / 1e6
 
 
 @worked(

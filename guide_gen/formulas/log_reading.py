@@ -4,12 +4,13 @@ The times of such a log are uneven, so nothing is resampled: spectra and lines a
 as they stand. Source: least-squares spectra of any text on time series; the procedure is derived here.
 """
 
+import csv
 import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from itertools import pairwise
-from math import hypot, isfinite, pi
+from math import hypot, pi
 
 import numpy as np
 
@@ -27,7 +28,10 @@ _LINES = 5
 _LOWEST_HZ = 0.5
 _HIGHEST_HZ = 60.0
 _SEPARATORS = (";", "\t", ",")
+_NO_AXES = ("gyr", "rot", "mag", "omega", "ori", "gra", "ind", "t")
 _LARGEST_TEXT = 50_000_000
+_LONGEST_ROW = 5000  # characters; a phone writes far less
+_LARGEST = 1e20  # nanoseconds since 1970 have nineteen digits
 
 
 class Trouble(StrEnum):
@@ -37,10 +41,12 @@ class Trouble(StrEnum):
     TOO_SHORT = "too-short"
     TOO_FEW = "too-few"
     TOO_SLOW = "too-slow"
+    TOO_FAST = "too-fast"
     TOO_LARGE = "too-large"
     MOSTLY_GAPS = "mostly-gaps"
     NO_MOTION = "no-motion"
     NO_DECAY = "no-decay"
+    ALIASED = "aliased"
 
 
 class LogProblem(ValueError):  # noqa: N818 - the name says what is wrong
@@ -106,7 +112,8 @@ class Running:
 class Nudge:
     """A log of a pushed cabinet. damping: None where friction, not a damper, stops it.
 
-    check_damping: the same from the heights of the swings alone; extrema: how many there were.
+    check_damping: the same from the heights of the swings alone; extrema: how many there were. The errors are standard
+    errors of the fit: noise alone, not what differs from push to push.
     """
 
     natural_Hz: float
@@ -114,25 +121,34 @@ class Nudge:
     check_damping: float
     extrema: int
     warnings: tuple[LogWarning, ...]
+    natural_error_Hz: float
+    damping_error: float
 
 
 # Reading ------------------------------------------------------------------------------------------------------------
 
 
-def _number(cell: str, decimal_comma: bool) -> float:
-    """A cell as a number, NaN when it is none."""
-    text = cell.strip().strip('"').strip()
-    if decimal_comma:
-        text = text.replace(",", ".")
+def _number(cell: str) -> float:
+    """A cell as a number, NaN when it is none, or none that a phone writes."""
     try:
-        value = float(text)
+        value = float(cell.strip().replace(",", "."))
     except ValueError:
         return float("nan")
-    return value if isfinite(value) else float("nan")
+    return value if abs(value) < _LARGEST else float("nan")
+
+
+def _split(line: str, separator: str) -> list[str]:
+    """The cells of a row; what stands in quotes is one cell."""
+    if '"' not in line:
+        return line.split(separator)
+    try:
+        return next(csv.reader([line], delimiter=separator, skipinitialspace=True), [])
+    except csv.Error:
+        return []
 
 
 def _cells(line: str, separator: str) -> list[float]:
-    return [_number(cell, separator != ",") for cell in line.split(separator)]
+    return [_number(cell) for cell in _split(line, separator)]
 
 
 def _is_data(cells: Sequence[float]) -> bool:
@@ -151,25 +167,26 @@ def _bare(name: str) -> str:
 
 
 def _columns(names: Sequence[str]) -> tuple[int, int, int, int]:
-    """Time and three axes by their names; the first four when a name is missing."""
+    """Time and three axes by their names; the first four when an axis has none.
+
+    A time in another language is the column beside the axes, to the left where there is one.
+    """
     bare = [_bare(name) for name in names]
-    found = [next((place for place, name in enumerate(bare) if name.startswith(("t", "elapsed", "sec"))), None)]
+    axes = []
     for axis in "xyz":
-        fits = (
-            place
-            for place, name in enumerate(bare)
-            if name.endswith(axis) and not name.startswith(("gyr", "rot", "mag", "omega", "t"))
-        )
-        found.append(next(fits, None))
-    places = [place for place in found if place is not None]
-    if len(places) < 4 or len(set(places)) < 4:
+        fits = (place for place, name in enumerate(bare) if name.endswith(axis) and not name.startswith(_NO_AXES))
+        axes.append(next(fits, -1))
+    if -1 in axes:
         return 0, 1, 2, 3
-    return places[0], places[1], places[2], places[3]
+    time = next((place for place, name in enumerate(bare) if name.startswith(("t", "elapsed", "sec"))), None)
+    if time is None:
+        time = min(axes) - 1 if min(axes) else max(axes) + 1
+    return (time, axes[0], axes[1], axes[2]) if time < len(names) else (0, 1, 2, 3)
 
 
 def _table(text: str) -> Floats:
     """Time and three axes as the file has them, rows by four."""
-    lines = [line for line in text.lstrip("\ufeff").splitlines() if line.strip()]
+    lines = [line for line in text.lstrip("\ufeff").splitlines() if len(line) <= _LONGEST_ROW and line.strip()]
     separator = _separator(lines[1:] or lines)
     first = next((place for place, line in enumerate(lines) if _is_data(_cells(line, separator))), None)
     if first is None:
@@ -178,8 +195,15 @@ def _table(text: str) -> Floats:
             "No rows of numbers were found: a log has a time and three accelerations in each row, separated by comma, "
             "semicolon or tab. Export the record as CSV and try again.",
         )
-    columns = _columns(lines[first - 1].split(separator)) if first else (0, 1, 2, 3)
+    names = _split(lines[first - 1], separator) if first else []
     rows = [_cells(line, separator) for line in lines[first:]]
+    if separator == "," and len(names) >= 4 and len(rows[0]) == 2 * len(names):
+        raise LogProblem(
+            Trouble.NO_NUMBERS,
+            "The comma stands both between the numbers and inside them: export the record with a decimal point, or "
+            "with semicolons between the numbers.",
+        )
+    columns = _columns(names)
     picked = [[row[place] for place in columns] for row in rows if len(row) > max(columns)]
     table = np.array(picked, float).reshape(-1, 4)
     whole: Floats = table[np.isfinite(table).all(axis=1)]
@@ -231,6 +255,11 @@ def read_log(text: str) -> Samples:
             "rate.",
         )
     keep = (time <= _LONGEST_S) & (np.arange(len(time)) < _MOST)
+    if time[keep][-1] < _SHORTEST_S:
+        raise LogProblem(
+            Trouble.TOO_FAST,
+            f"The log has {1 / step:.0f} samples a second, more than a shaker needs: record 100 to 500 a second.",
+        )
     return _samples(time[keep], table[keep, 1:].T, step)
 
 
@@ -255,14 +284,23 @@ def _samples(time_s: Floats, accel: Floats, step_s: float) -> Samples:
 
 
 def _clipped(accel: Floats) -> bool:
-    """Whether an axis keeps its extreme value for three samples in a row, again and again."""
-    for axis in accel:
-        if np.ptp(axis) == 0:
+    """Whether an axis keeps its extreme value for three samples in a row, again and again; or for four, in few swings.
+
+    The second is for a push, whose first swings alone are cut; there an axis that hardly moves is left out, since its
+    few steps repeat by themselves.
+    """
+    reach = np.ptp(accel, axis=1)
+    for axis, own in zip(accel, reach, strict=True):
+        if own == 0:
             continue
         for extreme in (axis.max(), axis.min()):
             at = axis == extreme
             rows = at[:-2] & at[1:-1] & at[2:]
-            if rows.sum() >= 3 and at.mean() > 0.01 and at.mean() < 0.9:
+            if rows.sum() >= 3 and 0.01 < at.mean() < 0.9:
+                return True
+            longer = rows[:-1] & rows[1:]
+            swings = int((np.diff(longer.astype(int)) == 1).sum())
+            if swings >= 2 and own > 0.5 * reach.max() and at.mean() < 0.9:
                 return True
     return False
 
@@ -434,6 +472,8 @@ def _rough_Hz(time_s: Floats, signal: Floats, noise: float, rate_Hz: float) -> f
     window = 0.5 + 0.5 * np.cos(pi * time / time[-1])
     length = float(time[-1])
     frequencies = np.arange(max(_LOWEST_HZ, 0.75 / length), min(_HIGHEST_HZ, 0.45 * rate_Hz), 1 / (8 * length))
+    if not len(frequencies):
+        raise _short_decay()
     weighted = window * (begun - np.average(begun, weights=window))
     sums = np.exp(-2j * pi * np.outer(frequencies, time)) @ weighted
     return float(frequencies[np.abs(sums).argmax()])
@@ -484,6 +524,20 @@ def _best_decay(time_s: Floats, signal: Floats, rough_Hz: float) -> tuple[float,
     return float(frequency), float(rate)
 
 
+def _decay_errors(time_s: Floats, signal: Floats, frequency_Hz: float, rate: float) -> tuple[float, float]:
+    """Standard errors of frequency and rate: least squares, linear about the best fit."""
+    fade = np.exp(-rate * time_s)
+    phase = 2 * pi * frequency_Hz * time_s
+    linear = np.stack([fade * np.cos(phase), fade * np.sin(phase), np.ones_like(time_s)], axis=1)
+    a, b, _ = solved = np.linalg.lstsq(linear, signal, rcond=None)[0]
+    by_frequency = 2 * pi * time_s * (b * linear[:, 0] - a * linear[:, 1])
+    by_rate = -time_s * (a * linear[:, 0] + b * linear[:, 1])
+    slopes = np.column_stack([linear, by_frequency, by_rate])
+    left = float(np.sum((signal - linear @ solved) ** 2)) / (len(time_s) - slopes.shape[1])
+    spread = np.sqrt(np.maximum(np.diag(np.linalg.pinv(slopes.T @ slopes)) * left, 0.0))
+    return float(spread[3]), float(spread[4])
+
+
 def _swings(time_s: Floats, signal: Floats, frequency_Hz: float) -> tuple[Floats, Floats]:
     """Time and height of the largest sample of each half cycle, the signal's middle taken off."""
     half = np.floor((time_s - time_s[0]) * 2 * frequency_Hz).astype(int)
@@ -522,4 +576,7 @@ def read_nudge(samples: Samples) -> Nudge:
     pace = hypot(rate, 2 * pi * damped_Hz)
     damping = None if friction else rate / pace
     natural_Hz = (2 * pi * damped_Hz if friction else pace) / (2 * pi)
-    return Nudge(natural_Hz, damping, float(-slope / pace), len(when), samples.warnings)
+    frequency_error_Hz, rate_error = _decay_errors(time, signal, damped_Hz, rate)
+    return Nudge(
+        natural_Hz, damping, float(-slope / pace), len(when), samples.warnings, frequency_error_Hz, rate_error / pace
+    )

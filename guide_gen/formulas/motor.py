@@ -385,3 +385,20 @@ def output_torque_N_m(torque_N_m: float, ratio: float, efficiency: float, fricti
     above_zero(ratio=ratio)
     share(efficiency=efficiency)
     return ratio * efficiency * (torque_N_m - friction_N_m)
+
+
+@worked(
+    "F",
+    "N",
+    "T_o / r",
+    {"T_o": ("torque_N_m", "N m"), "r": ("radius_m", "m")},
+    "OpenStax University Physics volume 1, torque",
+)
+def arm_force_N(torque_N_m: float, radius_m: float) -> float:
+    """What the end of an arm pushes with, at a right angle to it.
+
+    Raises OutsideValidity. Source: OpenStax University Physics volume 1, torque.
+    """
+    not_negative(torque_N_m=torque_N_m)
+    above_zero(radius_m=radius_m)
+    return torque_N_m / radius_m

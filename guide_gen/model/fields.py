@@ -38,6 +38,7 @@ def key(
     default: Any = None,
     source: str = "",
     alias: str | None = None,
+    starts: bool = False,
 ) -> Any:
     """Declare one key.
 
@@ -47,8 +48,9 @@ def key(
     default: the text that is taken when it is left out; source: where that default is from.
     With none of these the key may be left off, and what it gives is left off the page.
     alias: the key as it is written, where that is a word of Python.
+    starts: a first description has it although it may be left out.
     """
-    extra: dict[str, Any] = {"example": example}
+    extra: dict[str, Any] = {"example": example} | ({"starts": True} if starts else {})
     if ask:
         return Field(description=meaning, alias=alias, json_schema_extra=extra | {"ask": ask})
     if chosen:
@@ -67,6 +69,7 @@ VoltageRange = Annotated[
     Quantity, read_quantity("voltage", "V", 1.0, 60.0, example="11 V to 13 V", ranged=True, extra_low=True)
 ]
 Resistance = Annotated[Quantity, read_quantity("resistance", "ohm", 1e-4, 1e5, example="0.30 ohm", ranged=True)]
+Capacitance = Annotated[Quantity, read_quantity("capacitance", "uF", 1e-10, 0.1, example="10 uF")]
 Frequency = Annotated[Quantity, read_quantity("frequency", "Hz", 1.0, 1e6, example="200 Hz")]
 LowFrequency = Annotated[Quantity, read_quantity("frequency", "Hz", 0.3, 60.0, example="4.5 Hz", ranged=True)]
 Run = Annotated[Quantity, read_quantity("length", "m", 0.01, 30.48, example="1.8 m")]
@@ -150,6 +153,9 @@ class SuppressorFields(Section):
     reverse_voltage: RatedVoltage | None = key("highest voltage that it blocks", example="40 V")
     forward_current: RatedCurrent | None = key("mean current that it carries for ever", example="3 A")
     surge_current: RatedCurrent | None = key("single surge that it stands", example="80 A")
+    zener_voltage: RatedVoltage | None = key("voltage of the zener in series with the diode", example="24 V")
+    capacitance: Capacitance | None = key("capacitor of an rc", example="10 uF")
+    resistance: Resistance | None = key("resistor of an rc", example="4.7 ohm")
 
 
 class FloorFields(Section):
@@ -192,6 +198,8 @@ class FoundFields(Section):
     """What was found when the job was finished: the as-left record."""
 
     setting: Percent | None = key("setting as left", example="8 %")
+    start: Percent | None = key("setting at which it began to turn, raised in small steps", example="7 %")
+    turning: LowFrequency | None = key("turning frequency at the setting as left", example="6 Hz (measured)")
     trimmer: Text | None = key("where the trimmer was left", example="a quarter turn from the lowest end")
     current: Current | None = key("running current as left", example="0.6 A (measured)")
     date: Text | None = key("date of the record", example="2026-10-31")

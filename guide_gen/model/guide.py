@@ -111,7 +111,8 @@ STAGES = (
         "bench",
         "First power, current-limited",
         "checks",
-        "a bench supply with a current limit; without one, skip this stage",
+        "plug out; a bench supply with a current limit; without one, skip this stage",
+        opened=True,
     ),
     Stage(
         "before-supply",

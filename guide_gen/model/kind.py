@@ -4,10 +4,12 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from guide_gen.model.circuit import Circuit, Part, PartKind, Wire
-from guide_gen.model.fields import ControlFields, ToyFields
+from guide_gen.model.fields import ControlFields, SuppressorFields, ToyFields
 from guide_gen.model.finding import Finding
-from guide_gen.model.guide import Caution, Introduction, Reading, Setting, Step, Trouble
-from guide_gen.model.plan import Load, PulsePlan, Section, Sized
+from guide_gen.model.guide import Caution, Introduction, Need, Reading, Setting, Step, Trouble
+from guide_gen.model.machine import Machine
+from guide_gen.model.plan import Load, PulsePlan, Section, Sized, Value
+from guide_gen.values.quantity import Quantity
 from guide_gen.values.worked import Worked
 
 
@@ -20,6 +22,7 @@ class Frame:
     fuse, port_fuse: None when there is none. board, switch, board_return: None without a port.
     home: the supply that the board's 0 V lead runs to; joined: its 0 V and the supply's are joined at the board.
     controller_id: designator kept for a controller. input_fuse: rating of a fuse of its input's own, or "".
+    coil_suppressors: what lies across the control's own coil, in series from plus to minus.
     """
 
     number: int
@@ -44,6 +47,7 @@ class Frame:
     signal: str
     controller_id: str
     input_fuse: str
+    coil_suppressors: tuple[Part, ...] = ()
 
     def wire(self, place: int, start: str, end: str, colour: str, length_m: float, role: str) -> Wire:
         """A wire of this toy; `place` counts within the toy's block."""
@@ -87,10 +91,8 @@ class Frame:
         return (self.supply.id, self.lead.id, self.fuse.id) if self.fuse else (self.supply.id,)
 
     def across(self, plus: str, minus: str) -> tuple[tuple[str, str], ...]:
-        """The suppressor's joints: from plus through its parts to minus, a diode's band to plus, a zener's to minus."""
-        ends = [ends_of(part) for part in self.suppressors]
-        terminals = [plus, *(end for pair in ends for end in pair), minus]
-        return tuple(zip(terminals[::2], terminals[1::2], strict=True)) if ends else ()
+        """The joints of the load's suppressor."""
+        return joints_across(self.suppressors, plus, minus)
 
     def port_parts(self) -> tuple[Part, ...]:
         """Board, switch, fuse in the return, and the supply that the board's 0 V belongs to."""
@@ -119,6 +121,13 @@ class Frame:
     def source(self) -> str:
         """The terminal at which this toy's feed begins: behind its fuse, or the supply itself."""
         return f"{self.fuse.id}:2" if self.fuse else f"{self.supply.id}:+"
+
+
+def joints_across(parts: tuple[Part, ...], plus: str, minus: str) -> tuple[tuple[str, str], ...]:
+    """From plus through a suppressor's parts to minus: a diode's band to plus, a zener's to minus."""
+    ends = [ends_of(part) for part in parts]
+    terminals = [plus, *(end for pair in ends for end in pair), minus]
+    return tuple(zip(terminals[::2], terminals[1::2], strict=True)) if ends else ()
 
 
 def ends_of(part: Part) -> tuple[str, str]:
@@ -150,15 +159,48 @@ class Dial:
 
     def reading(self, what: str) -> Reading:
         """A setting to write down; only a limit of the build bounds it."""
-        outside = "Write what the setting shows." if self.limit is None else "Go back below the limit of this build."
-        return Reading(what, f"from {self.lowest}", None, self.limit, self.unit, outside)
+        if self.limit is None:
+            whole = 100.0 if self.unit == "%" else None
+            return Reading(what, f"from {self.lowest}", None, whole, self.unit, "Write what the setting shows.")
+        return Reading(
+            what, f"from {self.lowest}", None, self.limit, self.unit, "Go back below the limit of this build."
+        )
+
+
+@dataclass(frozen=True)
+class Coil:
+    """A coil of the control's own, which a port switches; it kicks back too.
+
+    load: what it draws at its own voltage. stated: its suppressor as described; None: chosen.
+    path: the suppressor's keys below the control.
+    """
+
+    load: Load
+    stated: SuppressorFields | str | None
+    path: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Weighed:
+    """A value of a kind's or control's own on which results rest. path: its keys below the toy or control."""
+
+    name: str
+    value: Quantity
+    path: tuple[str, ...]
 
 
 @dataclass(frozen=True)
 class Control:
     """A control: its fields, the circuit round any load, its dial, settings and checks.
 
-    ported: it takes a port of a board. contacts: joints in the loop of the load's current (two for each run).
+    short: one word for the strip of values. ported: it takes a port of a board.
+    contacts: joints in the loop of the load's current (two for each run).
+    chops: PWM drives the load. signal: what the port carries in place of the load, ``the relay's coil``; "": the load.
+    port_current_A: what the port carries. port_words: what stands at the port's switch, by the board's PWM frequency.
+    set_to: how the port is set up. switch: resistance of what switches the load, where that is not the port.
+    own_fuse: the signal's plus has a fuse of its own. suppresses: it takes the load's kickback itself.
+    reverses: its output can reverse. coil: a coil of its own. weighed: its values that results rest on.
+    worked: results of its own, with their working. values: its lines in the strip of values.
     """
 
     word: str
@@ -175,6 +217,25 @@ class Control:
     notes: Callable[[ControlFields, Sized], tuple[str, ...]]
     troubles: Callable[[ControlFields, Sized], tuple[Trouble, ...]]
     findings: Callable[[ControlFields, Sized, tuple[str, ...]], tuple[Finding, ...]]
+    short: str
+    chops: bool = False
+    signal: str = ""
+    port_current_A: Callable[[ControlFields, Load], float] = lambda fields, load: load.design_current_A
+    port_words: Callable[[ControlFields, Quantity | None], tuple[str, ...]] = lambda fields, frequency: ("on/off",)
+    set_to: Callable[[ControlFields], str] = lambda fields: "on/off"
+    switch: Callable[[ControlFields], Quantity | None] = lambda fields: None
+    own_fuse: Callable[[ControlFields], bool] = lambda fields: False
+    suppresses: Callable[[ControlFields], bool] = lambda fields: False
+    reverses: Callable[[ControlFields], bool] = lambda fields: False
+    coil: Callable[[ControlFields], Coil | None] = lambda fields: None
+    weighed: Callable[[ControlFields], tuple[Weighed, ...]] = lambda fields: ()
+    worked: Callable[[ControlFields, Sized], tuple[Worked, ...]] = lambda fields, sized: ()
+    values: Callable[[ControlFields], tuple[Value, ...]] = lambda fields: ()
+
+    @property
+    def port_carries_load(self) -> bool:
+        """Whether a port switches the load itself."""
+        return self.ported and not self.signal
 
 
 @dataclass(frozen=True)
@@ -183,6 +244,8 @@ class Kind:
 
     part: how it is drawn. series: a part that stands before it inside the toy. pulse: what a pulse-rated coil stands.
     worked: results of its own, with their working.
+    machine: motor and weight, for a toy whose motion is worked out. needs: parts of its own besides the circuit's.
+    weighed: its values that results rest on. flash_Hz: how often it flashes in a second.
     """
 
     word: str
@@ -201,5 +264,9 @@ class Kind:
     emergency: tuple[str, ...]
     findings: Callable[[ToyFields, Sized, tuple[str, ...]], tuple[Finding, ...]]
     series: Callable[[ToyFields, int, float], Part | None] = lambda toy, number, supply_V: None
+    needs: Callable[[ToyFields, Sized], tuple[Need, ...]] = lambda toy, sized: ()
+    weighed: Callable[[ToyFields], tuple[Weighed, ...]] = lambda toy: ()
+    flash_Hz: Callable[[ToyFields], float] = lambda toy: 0.0
     pulse: Callable[[ToyFields, Sized], PulsePlan | None] = lambda toy, sized: None
     worked: Callable[[ToyFields, Sized], tuple[Worked, ...]] = lambda toy, sized: ()
+    machine: Callable[[ToyFields], Machine | None] = lambda toy: None

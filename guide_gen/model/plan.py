@@ -18,6 +18,10 @@ class Load:
     start_A, start_s: what it draws at the moment of switching on at full voltage, and for how long; None: not known.
     resistance_ohm, inductance_H: of the winding, low and high end; None: not known.
     pulse_A2s, pulses: heat of one pulse in the fuse, and how many of them it has to stand; None: not a pulsed load.
+    release_A: a coil lets go of what it holds below this current; None: it holds nothing, or not known.
+    slow_release_s: letting go later than this is told of, 0: with any plain diode; None: it does not matter.
+    switches_per_s: how often it is switched off in use, where that is known.
+    momentary: made for pulses, so that it is never kept on to be measured.
     """
 
     design_current_A: float
@@ -32,16 +36,27 @@ class Load:
     inductance_H: tuple[float, float] | None = None
     pulse_A2s: float | None = None
     pulses: float = 1e5
+    release_A: float | None = None
+    slow_release_s: float | None = None
+    switches_per_s: float | None = None
+    momentary: bool = False
 
 
 @dataclass(frozen=True)
 class PulsePlan:
-    """How long a pulse-rated coil may be on, must be off, and stands being stuck on; None: for ever, or never."""
+    """How long a pulse-rated coil may be on, must be off, and stands being stuck on.
+
+    None: for ever, never, or not worked out; then a finding or the page says which.
+    peak_degC: of the winding once the pulses have repeated for long. saved_by: what ends a pulse that does not:
+    ``fuse``, ``board``, ``coil`` (a thermal cut-out on it), ``cool`` (it may stay on for ever), ``nothing``.
+    """
 
     longest_on_s: float | None
     shortest_off_s: float | None
     stuck_on_safe_s: float | None
     fuse_opens_s: float | None
+    peak_degC: float | None = None
+    saved_by: str | None = None
 
 
 @dataclass(frozen=True)
@@ -77,7 +92,11 @@ class WirePlan:
 
 @dataclass(frozen=True)
 class Suppression:
-    """What takes the kickback. part: words for a shopping list; class_name: a registered class that fits, or ""."""
+    """What takes the kickback. part: words for a shopping list; class_name: a registered class that fits, or "".
+
+    release_s: from switching off until a coil lets go; None: not known, or it holds nothing. peak_V: at the switch.
+    zener_V, zener_W: of a zener in series with the diode. capacitance_F, resistance_ohm: of an RC.
+    """
 
     type: str
     part: str = ""
@@ -88,6 +107,12 @@ class Suppression:
     surge_A: float | None = None
     drop_low_V: float = 0.0
     drop_high_V: float = 0.0
+    release_s: float | None = None
+    peak_V: float | None = None
+    zener_V: float | None = None
+    zener_W: float | None = None
+    capacitance_F: float | None = None
+    resistance_ohm: float | None = None
 
 
 @dataclass(frozen=True)
@@ -137,6 +162,7 @@ class Value:
 class Sized:
     """What planning has worked out about one toy; kinds and controls word their texts from it.
 
+    inside_degC: in the closed cabinet, at its warmest.
     units: ``metric`` or ``US``: which stands first. designators: by sort of part: ``load``, ``fuse``, ``diode``...
     """
 
@@ -160,6 +186,213 @@ class Sized:
     circuit: Circuit
     control: str
     ids: Mapping[str, str]
+    coil: Suppression | None = None
+    inside_degC: float = 40.0
+
+
+# ---- what protects a feed, and what a reader looks up ---------------------------------------------------------------
+
+Curve = tuple[tuple[float, float], ...]
+"""Points (current in A, time in s) by rising current."""
+
+
+@dataclass(frozen=True)
+class Protection:
+    """One feed in time and current: what the toy draws, when its fuse opens, what its wire stands.
+
+    start_A, start_s: at switching on; start_s 0: how long is not known. pulse_s: how long a pulsed load is on.
+    shortest, longest: the band in which the fuse opens. never_A: up to here it never opens; sure_A: from here it opens
+    for certain; None without a fuse whose curve is known. stands: how long the wire stands a current, up to 5 s.
+    limit_A: what the supply gives at most. fault_A: what a short circuit at the toy draws at least.
+    opened_s: by when the fuse has opened that; None: it may never. in_time: before the wire is harmed.
+    by: what ends a short circuit: ``fuse``, ``supply``, ``wire`` (it carries the supply's limit for ever), ``nothing``.
+    short, says: what the chart shows, in one line and in sentences.
+    """
+
+    load_id: str
+    fuse_id: str
+    wire_ids: tuple[str, ...]
+    supply_id: str
+    running_A: tuple[float, float]
+    start_A: float | None
+    start_s: float
+    pulse_s: float | None
+    fuse_A: float | None
+    never_A: float | None
+    sure_A: float | None
+    shortest: Curve
+    longest: Curve
+    wire: str
+    ampacity_A: float
+    stands: Curve
+    limit_A: float
+    fault_A: float
+    opened_s: float | None
+    in_time: bool
+    by: str
+    short: str
+    says: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class LookupRow:
+    """Fuse and wires for one current. wires: by run, as shown; "" where no size of the table carries it.
+
+    lossy: by run, whether more voltage is lost than is allowed, whatever the wire. fuse_A: None when the holder's
+    series does not go so high. here: the row that this toy falls into.
+    beyond: what else of this build does not carry it: ``port``, ``supply``.
+    """
+
+    current_A: float
+    fuse_A: float | None
+    wires: tuple[str, ...]
+    lossy: tuple[bool, ...]
+    here: bool = False
+    beyond: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Lookup:
+    """If yours draws another current: fuse and wire by current and run. runs_m: one way. holder: the fuse's series."""
+
+    holder: str
+    runs_m: tuple[float, ...]
+    rows: tuple[LookupRow, ...]
+
+
+@dataclass(frozen=True)
+class Question:
+    """A question that readers bring, with the answer of this build. id: stable. see: anchor of a section, or ""."""
+
+    id: str
+    question: str
+    answer: str
+    see: str = ""
+
+
+# ---- what a shaker does at each setting -----------------------------------------------------------------------------
+
+
+@dataclass(frozen=True)
+class MotionBand:
+    """A band of settings, as shares. name: no motion, buzz, faint, sway, vibration or too much."""
+
+    name: str
+    low: float
+    high: float
+
+
+@dataclass(frozen=True)
+class MotionPoint:
+    """What it does at a setting. state: still, rocks, needs kick (keeps turning once turned) or turns.
+
+    turning_Hz, accel_m_s2, shift_m: the likeliest. *_low, *_high: over all ranges; None where they are not worked out.
+    limit_m_s2: the acceleration that would reach the contents' limit there.
+    """
+
+    setting: float
+    state: str
+    turning_Hz: float
+    turning_low_Hz: float
+    turning_high_Hz: float
+    accel_m_s2: float
+    shift_m: float
+    limit_share: float
+    limit_m_s2: float | None = None
+    accel_low_m_s2: float | None = None
+    accel_high_m_s2: float | None = None
+
+
+@dataclass(frozen=True)
+class Compared:
+    """What was found against what was predicted, in words with units."""
+
+    what: str
+    found: str
+    predicted: str
+    fits: bool
+
+
+@dataclass(frozen=True)
+class Motion:
+    """What a shaker does at each setting. Settings are shares of the full one; infinity: never.
+
+    move, start, sustain: over all ranges; start_nominal: the likeliest. begin, step, ceiling, stop: the tuning plan.
+    what: the axis in words: ``setting``, ``share of full voltage``. limit: highest value entered in the port.
+    as_left: the setting in use. kick: what a short kick would do, or "". contents: the limit of what it shakes, named.
+    helps: the one measurement that would help most, or "". doubts, remedies: sentences.
+    short, says: what the chart shows, in one line and in sentences. useful: whether its ranges are narrow enough.
+    """
+
+    move: tuple[float, float]
+    start: tuple[float, float]
+    start_nominal: float
+    sustain: tuple[float, float]
+    begin: float
+    step: float
+    ceiling: float
+    stop: float
+    bands: tuple[MotionBand, ...]
+    curve: tuple[MotionPoint, ...]
+    short: str
+    says: tuple[str, ...]
+    what: str = "setting"
+    limit: float | None = None
+    as_left: float | None = None
+    contents: str = ""
+    kick: str = ""
+    helps: str = ""
+    doubts: tuple[str, ...] = ()
+    remedies: tuple[str, ...] = ()
+    compared: tuple[Compared, ...] = ()
+    useful: bool = True
+
+
+# ---- a supply as a whole --------------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True)
+class Branch:
+    """One toy's part of a supply. start_A: at switching on at full voltage; None: not known.
+
+    wire: its thinnest. by: what ends a short circuit, as in `Protection`.
+    """
+
+    toy: str
+    name: str
+    fuse_id: str
+    fuse_A: float | None
+    wire: str
+    ampacity_A: float
+    running_A: tuple[float, float]
+    start_A: float | None
+    by: str
+
+
+@dataclass(frozen=True)
+class Budget:
+    """What is asked of a supply. running_A: all toys together. usable_A: what may be asked of it for long.
+
+    start_A: while the heaviest known starter starts and all others run; started_by: its name, "" when none is known.
+    unmeasured: names of toys whose start is not known. needed_A, buy_A: rating needed, and the standard one to buy;
+    buy_A None: none is large enough. short: the chosen supply is too small.
+    overload, start, shared: sentences: what it does on overload and what protects; starts; what several supplies need.
+    """
+
+    branches: tuple[Branch, ...]
+    running_A: float
+    usable_A: float
+    used_share: float
+    start_A: float
+    started_by: str
+    unmeasured: tuple[str, ...]
+    needed_A: float
+    buy_A: float | None
+    short: bool
+    overload: tuple[str, ...]
+    start: tuple[str, ...]
+    shared: tuple[str, ...]
+    worked: tuple[Worked, ...]
 
 
 @dataclass(frozen=True)
@@ -199,6 +432,10 @@ class ToyPlan:
     pulse: PulsePlan | None
     worked: tuple[Worked, ...]
     findings: tuple[Finding, ...]
+    protection: Protection | None = None
+    lookup: Lookup | None = None
+    questions: tuple[Question, ...] = ()
+    motion: Motion | None = None
 
     @property
     def must_fix(self) -> bool:
@@ -239,6 +476,7 @@ class SupplyPlan:
     overload: str
     wires: tuple[Wire, ...]
     worked: tuple[Worked, ...]
+    budget: Budget | None = None
 
 
 @dataclass(frozen=True)

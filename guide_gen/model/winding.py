@@ -4,6 +4,7 @@ from guide_gen.formulas.motor import winding_upper_ohm
 from guide_gen.model.fields import ToyFields
 from guide_gen.model.guide import Reading
 
+LEAST_OHM = 0.05  # a multimeter tells no winding below this from a short; common practice, no source
 WHAT = "Resistance of the winding, less the leads"
 
 
@@ -16,7 +17,7 @@ def bounded_winding(toy: ToyFields, held: str) -> Reading:
     return Reading(
         WHAT,
         f"{held}:1 and {held}:2",
-        0.0,
+        LEAST_OHM,
         upper,
         "Ω",
         "Turn the shaft a little and measure again. Still above: open winding or brushes; no more than the touched "

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import asdict
+from math import isfinite
 from typing import Any
 
 from guide_gen import __version__
@@ -9,7 +10,7 @@ from guide_gen.description.report import as_json as finding_as_json
 from guide_gen.model.circuit import Circuit, Wire
 from guide_gen.model.finding import Finding
 from guide_gen.model.guide import Caution, Need, Reading, Step
-from guide_gen.model.plan import Plan, Sized, ToyPlan
+from guide_gen.model.plan import Motion, Plan, Sized, ToyPlan
 from guide_gen.values.show import plain_spaces
 from guide_gen.values.worked import Shape, Worked
 
@@ -58,13 +59,15 @@ def plan_json(plan: Plan) -> Json:
 
 
 def spaced(entries: Json) -> Json:
-    """The same entries with plain spaces in all texts."""
+    """The same entries for other programs: plain spaces in all texts, no noise in numbers."""
     return {key: _spaced(value) for key, value in entries.items()}
 
 
 def _spaced(value: Any) -> Any:
     if isinstance(value, str):
         return plain_spaces(value)
+    if isinstance(value, float):
+        return float(f"{value:.10g}")  # binary noise behind the tenth digit tells nobody anything
     if isinstance(value, dict):
         return spaced(value)
     return [_spaced(one) for one in value] if isinstance(value, list | tuple) else value
@@ -112,10 +115,17 @@ def toy_json(toy: ToyPlan) -> Json:
                 "reverse_V": sized.suppression.reverse_V,
                 "forward_A": sized.suppression.forward_A,
                 "surge_A": sized.suppression.surge_A,
+                "zener_V": sized.suppression.zener_V,
+                "zener_W": sized.suppression.zener_W,
+                "capacitance_F": sized.suppression.capacitance_F,
+                "resistance_ohm": sized.suppression.resistance_ohm,
+                "peak_V": sized.suppression.peak_V,
+                "release_s": sized.suppression.release_s,
             }
         ),
         **({"port": port_json(sized)} if sized.port else {}),
         **({"pulse": present(asdict(toy.pulse))} if toy.pulse else {}),
+        **({"motion": motion_json(toy.motion)} if toy.motion else {}),
         **({"mounting": mounting_json(sized)} if sized.mounting else {}),
         "circuit": circuit_json(sized.circuit),
         "wires": wires_json(toy.wires),
@@ -171,6 +181,46 @@ def port_json(sized: Sized) -> Json:
             "set_to": port.set_to,
             "pwm_frequency_Hz": port.pwm_frequency_Hz,
             "limit_percent": None if port.limit_share is None else 100 * port.limit_share,
+        }
+    )
+
+
+def motion_json(motion: Motion) -> Json:
+    """What it does at each setting; what never happens is absent."""
+
+    def percent(low: float, high: float) -> float | Json | None:
+        ends = {"low": 100 * low, "high": 100 * high}
+        finite = {name: value for name, value in ends.items() if isfinite(value)}
+        return None if not finite else ends["low"] if low == high else finite
+
+    return present(
+        {
+            "move_percent": percent(*motion.move),
+            "sustain_percent": percent(*motion.sustain),
+            "start_percent": percent(*motion.start),
+            "start_nominal_percent": percent(motion.start_nominal, motion.start_nominal),
+            "begin_percent": percent(motion.begin, motion.begin),
+            "step_percent": 100 * motion.step,
+            "ceiling_percent": percent(motion.ceiling, motion.ceiling),
+            "stop_percent": percent(motion.stop, motion.stop),
+            "bands": [
+                {"name": band.name, "low_percent": 100 * band.low, "high_percent": 100 * band.high}
+                for band in motion.bands
+            ],
+            "curve": [
+                {
+                    "setting_percent": 100 * point.setting,
+                    "turning_Hz": point.turning_Hz,
+                    "accel_m_s2": point.accel_m_s2,
+                    "shift_mm": 1000 * point.shift_m,
+                    "limit_share": point.limit_share,
+                }
+                for point in motion.curve
+            ],
+            "doubts": list(motion.doubts),
+            "remedies": list(motion.remedies),
+            "kick": motion.kick or None,
+            "measure_next": motion.helps or None,
         }
     )
 

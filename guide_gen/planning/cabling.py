@@ -8,6 +8,8 @@ from guide_gen.published import tables
 from guide_gen.values.quantity import WireSize
 from guide_gen.values.worked import Shape, Worked, work
 
+HOTTEST_DEGC = 250.0  # beyond it no wire lasts, and the straight line of copper ends
+
 
 @dataclass(frozen=True)
 class Cabling:
@@ -48,7 +50,7 @@ class Cabling:
 
     def run_ohm(self, size: WireSize, length_m: float, current_A: float) -> float:
         """Resistance of one run, at the temperature that the current gives it; at most at its insulation's limit."""
-        warm = min(self.temperature_degC(size, current_A), 250.0)
+        warm = min(self.temperature_degC(size, current_A), HOTTEST_DEGC)
         per_m = wire.resistance_at_ohm_per_m(
             resistance_20_ohm_per_m=tables.resistance_ohm_per_m(size), temperature_degC=warm
         )

@@ -3,14 +3,15 @@
 from collections.abc import Iterable, Mapping
 from math import ceil, floor, log10
 
-from guide_gen.controls.speed_controller import SpeedControllerFields
+from guide_gen.controls import controls
 from guide_gen.description.build import Board, Build, Supply
 from guide_gen.formulas.choice import reaches
 from guide_gen.formulas.fuse_opening import Outcome
 from guide_gen.model.circuit import PartKind
 from guide_gen.model.fields import SuppressorFields, ToyFields
 from guide_gen.model.finding import Finding, Level
-from guide_gen.model.plan import PortPlan, Sized, Suppression
+from guide_gen.model.kind import Control
+from guide_gen.model.plan import PortPlan, Sized, SupplyPlan, Suppression
 from guide_gen.planning import faults
 from guide_gen.planning import suppression as suppressors
 from guide_gen.planning.cabling import Cabling
@@ -18,10 +19,17 @@ from guide_gen.planning.faults import Fault
 from guide_gen.planning.loops import Loop
 from guide_gen.planning.wires import Choice, SharedLead, carries_fuse, least_behind_A
 from guide_gen.published import tables
+from guide_gen.toys import kinds
 from guide_gen.values import show
 from guide_gen.values.quantity import Basis, Quantity
 
 Path = tuple[str, ...]
+HIGHER_BLADE_V = 58.0  # ISO 8820-3 knows a second voltage class of blade fuses (looked-up)
+
+
+def control_of(sized: Sized) -> Control:
+    """The control of a toy."""
+    return controls()[sized.control]
 
 
 def rounded_up(value: float) -> float:
@@ -54,6 +62,8 @@ def fuse_findings(toy: ToyFields, sized: Sized, continuous_A: float, board: Boar
                 + (
                     "it would open in normal use."
                     if must
+                    else "it has less than the usual margin, and the pulses tire it."
+                    if sized.load.momentary
                     else "it has less than the usual margin and may open at a start."
                 ),
                 f"{show.amps(fuse.needed_A)} or more",
@@ -62,7 +72,7 @@ def fuse_findings(toy: ToyFields, sized: Sized, continuous_A: float, board: Boar
                 slug,
             )
         )
-    if sized.port and sized.control in ("pwm port", "on/off port") and not reaches(sized.port.rated_A, rating):
+    if sized.port and control_of(sized).port_carries_load and not reaches(sized.port.rated_A, rating):
         found.append(
             Finding(
                 "fuse-above-port",
@@ -106,17 +116,16 @@ def missing_fuse(toy: ToyFields, sized: Sized, here: Path) -> Finding:
 
 def return_only(toy: ToyFields, sized: Sized, board: Board | None, here: Path) -> list[Finding]:
     """A fuse that stands where it does not protect the feed."""
-    own_input = any(part.what is PartKind.FUSE for part in sized.circuit.parts)
-    if isinstance(toy.control, SpeedControllerFields) and (own_input or (board and board.port_fuse)):
+    own_fuse = any(part.what is PartKind.FUSE for part in sized.circuit.parts)
+    signal = control_of(sized).signal
+    if signal and sized.port and (own_fuse or (board and board.port_fuse)):
         return [
             Finding(
                 "fuse-misses-the-motor",
                 Level.MUST,
-                f"The fuse of the port or of the input carries only the "
-                f"{show.amps(toy.control.controller.input_current.high)} "
-                f"of the controller's input; the motor's feed, up to {show.amps(sized.load.design_current_A)}, has "
-                f"none.",
-                "a fuse of the motor feed's own, at the supply's plus",
+                f"The fuse of the port or of the input carries only the {show.amps(sized.port.load_A)} of {signal}; "
+                f"the feed of {sized.name}, up to {show.amps(sized.load.design_current_A)}, has none.",
+                "a fuse of the feed's own, at the supply's plus",
                 f"Give the feed a fuse of {show.amps(sized.fuse.needed_A)} or more: leave out fuse: none.",
                 here,
                 sized.slug,
@@ -159,7 +168,8 @@ def fuse_voltage(sized: Sized, here: Path) -> list[Finding]:
         ]
     if reaches(fuse.voltage_V, sized.supply_high_V):
         return []
-    other = " Blade fuses are also made for 58 V: then write dc_voltage: 58 V." if "blade" in fuse.series else ""
+    higher = "blade" in fuse.series and reaches(HIGHER_BLADE_V, sized.supply_high_V)
+    other = " Blade fuses are also made for 58 V: then write dc_voltage: 58 V." if higher else ""
     return [
         Finding(
             "fuse-voltage",
@@ -277,8 +287,9 @@ def wire_findings(
 
 
 def fault_findings(sized: Sized, fault: Fault | None, overload: str, loop: Loop, path: Path) -> list[Finding]:
-    """Can the supply give what opens the fuse? A supply that restarts or switches off protects the wire itself."""
-    if fault is None or overload in ("restarts", "switches off"):
+    """Can the supply give what opens the fuse? One that stops by itself protects the wire once it is reached."""
+    stops = overload in ("restarts", "switches off")
+    if fault is None or (stops and reaches(fault.least_A, loop.limit_low_A)):
         return []
     fuse, here = sized.fuse, (*path, "feed", "fuse")
     rated = show.amps(fuse.rating_A or 0.0)
@@ -368,7 +379,7 @@ def port_findings(
                 f"{sized.name} draws up to {show.amps(port.load_A)} through port {port.number}; the port may carry "
                 f"{show.amps(port.rated_A)}, and for long only {show.amps(port.limit_A)} of it.",
                 f"at most {show.amps(port.limit_A)} through this port",
-                "Use a stronger port, a speed controller whose input the port switches, or a toy that draws less.",
+                "Use a stronger port, a relay or a speed controller that the port switches, or a toy that draws less.",
                 here,
                 sized.slug,
             )
@@ -437,14 +448,11 @@ def suppressor_findings(toy: ToyFields, sized: Sized, *, kickback: bool, chopped
     plan, here, found = sized.suppression, (*path, "suppressor"), []
     if not kickback:
         return []
-    inside = isinstance(toy.control, SpeedControllerFields) and (
-        toy.control.controller.suppressor or toy.control.controller.reverses
-    )
-    on_port = sized.control in ("pwm port", "on/off port")
+    control = control_of(sized)
     nowhere = (
         plan.type in ("none", "not needed")
-        or (plan.type == "in the controller" and not inside)
-        or (plan.type == "on the board" and not on_port)
+        or (plan.type == "in the controller" and not control.suppresses(toy.control))
+        or (plan.type == "on the board" and not control.port_carries_load)
     )
     if nowhere:
         what = "diode" if not chopped else "fast or Schottky diode"
@@ -460,7 +468,7 @@ def suppressor_findings(toy: ToyFields, sized: Sized, *, kickback: bool, chopped
                 sized.slug,
             )
         )
-    if plan.type == "diode" and isinstance(toy.control, SpeedControllerFields) and toy.control.controller.reverses:
+    if plan.type == "diode" and control.reverses(toy.control):
         found.append(
             Finding(
                 "suppressor-reversed",
@@ -472,9 +480,102 @@ def suppressor_findings(toy: ToyFields, sized: Sized, *, kickback: bool, chopped
                 sized.slug,
             )
         )
-    if isinstance(toy.suppressor, SuppressorFields) and plan.type == "diode":
+    if isinstance(toy.suppressor, SuppressorFields) and plan.type in ("diode", "diode and zener"):
         found += small_suppressor(toy.suppressor, sized, plan, chopped, here)
     return found
+
+
+def release_findings(sized: Sized, kick: suppressors.Kick, path: Path) -> list[Finding]:
+    """A plain diode lets a coil go late: told where that matters, with what diode and zener would do."""
+    slow_s, plan = sized.load.slow_release_s, sized.suppression
+    if slow_s is None or plan.type != "diode" or kick.chopped:
+        return []
+    if plan.release_s is None and slow_s > 0:
+        return []
+    if plan.release_s is not None and reaches(slow_s, plan.release_s):
+        return []
+    pair, _ = suppressors.diode_and_zener(None, kick)
+    late = f"within {show.seconds(plan.release_s)}" if plan.release_s is not None else "late"
+    why = f"{show.seconds(slow_s)} or less is quick" if slow_s else "its contacts are under load and open slowly"
+    quick = f", which lets go within {show.seconds(pair.release_s)}" if pair.release_s is not None else ""
+    mend = (
+        f"Fit a diode and a zener of {show.volts(pair.zener_V)} in series{quick}: write suppressor: diode and zener."
+        if pair.zener_V is not None
+        else "Take a board whose ports stand a higher voltage; then a diode and a zener in series fit."
+    )
+    return [
+        Finding(
+            "suppressor-too-slow",
+            Level.SHOULD,
+            f"With a plain diode {sized.name} lets go {late}; {why}.",
+            "diode and zener" + (f", {show.seconds(pair.release_s)}" if pair.release_s is not None else ""),
+            mend,
+            (*path, "suppressor"),
+            sized.slug,
+        )
+    ]
+
+
+def clamp_findings(sized: Sized, kick: suppressors.Kick, board: Board | None, path: Path) -> list[Finding]:
+    """What a diode and zener, or an RC, lets the switch see; and what PWM makes of a zener."""
+    plan, here = sized.suppression, (*path, "suppressor")
+    if plan.type not in ("diode and zener", "rc"):
+        return []
+    if plan.type == "diode and zener" and kick.chopped:
+        return [
+            Finding(
+                "suppressor-too-small",
+                Level.MUST,
+                f"PWM switches {sized.name} off many times a second, and the zener turns the energy of each time into "
+                "heat: it burns out.",
+                "a fast or Schottky diode alone",
+                "Leave suppressor out: then a diode that stands PWM is chosen.",
+                here,
+                sized.slug,
+            )
+        ]
+    if plan.type == "diode and zener" and plan.zener_V is None:
+        return [
+            Finding(
+                "suppressor-too-small",
+                Level.MUST,
+                f"No zener fits for {sized.name}: with {show.volts(sized.supply_high_V)} of the supply the port may "
+                f"see no more than {show.volts(kick.allowed_V or 0.0)}.",
+                "a port for a higher voltage, or a plain diode",
+                "Take a board whose ports stand more, or write suppressor: diode.",
+                here,
+                sized.slug,
+            )
+        ]
+    if plan.type == "rc" and plan.capacitance_F is None:
+        return [
+            Finding(
+                "not-worked-out",
+                Level.NOTE,
+                f"Resistor and capacitor of {sized.name} are not worked out: its inductance is not described, or 0.8 "
+                "of the port's voltage is less than twice the supply's.",
+                "capacitance and resistance under suppressor",
+                "State both, or describe the inductance and take a port for a higher voltage; else take a diode.",
+                here,
+                sized.slug,
+            )
+        ]
+    if board is None or kick.allowed_V is None or plan.peak_V is None:
+        return []
+    if reaches(board.port_voltage.low, plan.peak_V):
+        return []
+    return [
+        Finding(
+            "port-voltage",
+            Level.MUST,
+            f"When {sized.name} is switched off, its suppressor lets the port rise to {show.volts(plan.peak_V)}; it "
+            f"may switch {show.volts(board.port_voltage.low)}.",
+            f"at most {show.volts(kick.allowed_V)}",
+            "Take a lower zener or a larger capacitor, or leave its values out: then they are chosen.",
+            here,
+            sized.slug,
+        )
+    ]
 
 
 def small_suppressor(
@@ -566,6 +667,27 @@ def supply_findings(supply: Supply, slug: str, demand_A: float) -> list[Finding]
     return []
 
 
+def start_findings(slug: str, supply: SupplyPlan) -> list[Finding]:
+    """Does the supply carry the heaviest start while all others run?"""
+    asked = supply.budget
+    if asked is None or not asked.started_by or reaches(supply.limit_A, asked.start_A):
+        return []
+    return [
+        Finding(
+            "supply-start",
+            Level.SHOULD,
+            f"While {asked.started_by} starts and all others run, {show.amps(asked.start_A)} are asked of {slug}; it "
+            f"gives "
+            f"{show.amps(supply.limit_A)} at most: it sags, or switches off and tries again.",
+            f"at most {show.amps(supply.limit_A)} at any moment",
+            f"Take a supply that gives {show.amps(asked.start_A)} for a moment, raise the strength in small steps, or "
+            f"start "
+            "the toys one after the other.",
+            ("supplies", slug, "current"),
+        )
+    ]
+
+
 def board_finding(board: Board, slug: str, load_A: float, limit_A: float) -> list[Finding]:
     """Does the board carry the sum of its ports?"""
     if reaches(limit_A, load_A):
@@ -589,7 +711,7 @@ def estimates(build: Build, toy: ToyFields, sized: Sized, path: Path) -> list[Fi
     motor = getattr(toy, "motor", None)
     if motor is not None and motor.resistance is not None:
         values.append(("the winding's resistance", motor.resistance, (*path, "motor", "resistance")))
-    if sized.port and sized.control in ("pwm port", "on/off port"):
+    if sized.port and control_of(sized).port_carries_load:
         board = build.boards[sized.port.board]
         if "switch_resistance" in board.model_fields_set:
             values.append(
@@ -599,12 +721,8 @@ def estimates(build: Build, toy: ToyFields, sized: Sized, path: Path) -> list[Fi
                     ("boards", sized.port.board, "switch_resistance"),
                 )
             )
-    if isinstance(toy.control, SpeedControllerFields):
-        controller = toy.control.controller
-        if "resistance" in controller.model_fields_set:
-            values.append(
-                ("the controller's resistance", controller.resistance, (*path, "control", "controller", "resistance"))
-            )
+    values += [(one.name, one.value, (*path, *one.path)) for one in kinds()[toy.kind].weighed(toy)]
+    values += [(one.name, one.value, (*path, "control", *one.path)) for one in control_of(sized).weighed(toy.control)]
     limit = build.supplies[sized.supply_slug].current_limit
     if limit is not None:
         values.append(("the supply's current_limit", limit, ("supplies", sized.supply_slug, "current_limit")))

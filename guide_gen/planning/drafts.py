@@ -3,8 +3,7 @@
 from dataclasses import dataclass
 
 from guide_gen.controls import controls
-from guide_gen.controls.speed_controller import SpeedControllerFields
-from guide_gen.description.build import Board, Build, Supply
+from guide_gen.description.build import VOLTAGE_SPREAD, Board, Build, Supply
 from guide_gen.formulas import supply as supply_formulas
 from guide_gen.model.fields import PortedFields, ToyFields
 from guide_gen.model.kind import Control, Kind
@@ -13,9 +12,6 @@ from guide_gen.planning import fuses
 from guide_gen.toys import kinds
 from guide_gen.values.quantity import Basis
 from guide_gen.values.worked import Candidate, Shape, Worked
-
-CHOPPED = ("pwm port", "speed controller")
-VOLTAGE_SPREAD = 0.05  # what a supply's trimmer allows when nothing is stated; this project, an estimate
 
 
 @dataclass(frozen=True)
@@ -60,14 +56,12 @@ class Draft:
     @property
     def chopped(self) -> bool:
         """Whether PWM drives it."""
-        return self.control.word in CHOPPED
+        return self.control.chops
 
     @property
     def through_port_A(self) -> float:
-        """What its port carries: the load, or the input of a controller."""
-        if isinstance(self.toy.control, SpeedControllerFields):
-            return self.toy.control.controller.input_current.high
-        return self.load.design_current_A
+        """What its port carries: the load, or what switches the load."""
+        return self.control.port_current_A(self.toy.control, self.load)
 
 
 def supply_of(build: Build, toy: ToyFields) -> str:
@@ -85,7 +79,7 @@ def draft(build: Build, number: int, slug: str) -> Draft:
     toy = build.toys[slug]
     kind, control = kinds()[toy.kind], controls()[toy.control.type]
     load = kind.load(toy)
-    fuse, working = fuses.fuse_of(number, toy.feed.fuse, load.design_current_A, build.wiring)
+    fuse, working = fuses.fuse_of(number, toy.feed.fuse, load, build.wiring)
     return Draft(number, slug, toy, kind, control, supply_of(build, toy), load, fuse, (design_current(toy), *working))
 
 

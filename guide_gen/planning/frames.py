@@ -2,10 +2,8 @@
 
 from dataclasses import dataclass, replace
 
-from guide_gen.controls.pwm_port import PwmPortFields
-from guide_gen.controls.speed_controller import SpeedControllerFields
 from guide_gen.description.build import Build
-from guide_gen.model.circuit import LETTERS, Part, PartKind, Wire
+from guide_gen.model.circuit import LETTERS, Circuit, Part, PartKind, Wire
 from guide_gen.model.kind import Frame
 from guide_gen.model.plan import FusePlan, Suppression
 from guide_gen.planning.drafts import Draft, home_of
@@ -87,28 +85,41 @@ def return_wire(build: Build, shared: Shared, slug: str, carries_A: float, prote
 
 def port_words(build: Build, one: Draft) -> tuple[str, ...]:
     """What stands at the switch: how the port works."""
-    control = one.toy.control
-    board = build.boards[one.board_slug]
-    if isinstance(control, PwmPortFields):
-        frequency = f"PWM {show.hertz(board.pwm_frequency.low)}" if board.pwm_frequency else "PWM"
-        return (frequency, *((f"limit {show.percent(control.limit.high)}",) if control.limit else ()))
-    if isinstance(control, SpeedControllerFields) and control.port_set_to == "pwm":
-        return ("PWM",)
-    return ("on/off",)
+    return one.control.port_words(one.toy.control, build.boards[one.board_slug].pwm_frequency)
 
 
 def input_fuse(one: Draft) -> FusePlan | None:
-    """The fuse of a controller's input, where it has one of its own: the smallest of its series that is enough."""
-    control = one.toy.control
-    if not isinstance(control, SpeedControllerFields) or control.controller.input_from != "before the fuse":
+    """The fuse of a control's signal, where it has one of its own: the smallest of its series that is enough."""
+    if not one.control.own_fuse(one.toy.control):
         return None
     series = tables.fuse_series(one.fuse.series or "blade")
-    need_A = rule("fuse margin").value * control.controller.input_current.high
+    need_A = rule("fuse margin").value * one.through_port_A
     rating = next((rating for rating in series.ratings_A if rating >= need_A), series.ratings_A[-1])
     return replace(one.fuse, id=f"F{one.number}B", rating_A=rating, series=series.holder, needed_A=need_A)
 
 
-def frame(build: Build, shared: Shared, one: Draft, suppression: Suppression) -> Frame:
+def suppressor_parts(plan: Suppression, name: str) -> tuple[Part, ...]:
+    """What lies across a coil, in series from plus to minus. name: what follows the letter of their designators."""
+    if plan.type == "rc":
+        resistance = show.ohms(plan.resistance_ohm) if plan.resistance_ohm else ""
+        capacitance = f"{show.figure(1e6 * plan.capacitance_F)} {show.MICRO}F" if plan.capacitance_F else ""
+        return (
+            Part(f"R{name}C", PartKind.RESISTOR, resistance, ("1", "2")),
+            Part(f"C{name}", PartKind.CAPACITOR, capacitance, ("1", "2")),
+        )
+    if plan.type not in ("diode", "diode and zener"):
+        return ()
+    values = [show.volts(plan.reverse_V)] if plan.reverse_V else []
+    values += [show.amps(plan.forward_A)] if plan.forward_A else []
+    word = "Schottky" if "Schottky" in plan.part else "diode"
+    diode = Part(f"D{name}", PartKind.DIODE, word, ("K", "A"), (" ".join(values),) if values else ())
+    if plan.type == "diode":
+        return (diode,)
+    zener = show.volts(plan.zener_V) if plan.zener_V else ""
+    return diode, Part(f"D{name}Z", PartKind.ZENER, "zener", ("K", "A"), (zener,) if zener else ())
+
+
+def frame(build: Build, shared: Shared, one: Draft, suppression: Suppression, coil: Suppression | None = None) -> Frame:
     """Everything round one toy's load."""
     number, toy, colours = one.number, one.toy, build.wiring.colours
     own = input_fuse(one)
@@ -128,17 +139,6 @@ def frame(build: Build, shared: Shared, one: Draft, suppression: Suppression) ->
         name=one.name,
     )
     series = one.kind.series(toy, number, build.supplies[one.supply_slug].voltage.middle)
-    diode = None
-    if suppression.type == "diode":
-        words = suppression.part.split(" ")
-        name = "Schottky" if "Schottky" in suppression.part else "diode"
-        diode = Part(
-            f"D{number}",
-            PartKind.DIODE,
-            name,
-            ("K", "A"),
-            (" ".join(word for word in words if any(sign.isdigit() for sign in word)),),
-        )
     board = switch = port_fuse = back = None
     home = supply
     joined = False
@@ -163,7 +163,7 @@ def frame(build: Build, shared: Shared, one: Draft, suppression: Suppression) ->
         lead=lead_wire(build, shared, one.supply_slug, end, one.load.design_current_A),
         fuse=fuse,
         load=load,
-        suppressors=(diode,) if diode else (),
+        suppressors=suppressor_parts(suppression, str(number)),
         series=series,
         board=board,
         switch=switch,
@@ -179,20 +179,20 @@ def frame(build: Build, shared: Shared, one: Draft, suppression: Suppression) ->
         signal=colours.control,
         controller_id=f"A{len(build.boards) + number}",
         input_fuse=show.amps(own.rating_A) if own and own.rating_A else "",
+        coil_suppressors=suppressor_parts(coil, f"{number}B") if coil else (),
     )
 
 
-def sized_wires(one: Draft, wires: tuple[Wire, ...], size: WireSize, input_size: WireSize) -> list[Wire]:
+def sized_wires(one: Draft, circuit: Circuit, size: WireSize, signal_size: WireSize) -> list[Wire]:
     """The toy's own wires with their size, what they carry and what protects them."""
     guard = one.fuse.id if one.fuse.rating_A is not None else "nothing: fit a fuse"
-    control = one.toy.control
-    own_input = isinstance(control, SpeedControllerFields) and control.controller.input_from == "before the fuse"
+    signal_guard = f"F{one.number}B" if one.control.own_fuse(one.toy.control) else guard
     found = []
-    for wire in wires:
+    for wire in circuit.wires:
         if wire.role in ("supply lead", "board return"):
             found.append(wire)
-        elif wire.role.startswith("input"):
-            found.append(replace_wire(wire, input_size, one.through_port_A, f"F{one.number}B" if own_input else guard))
+        elif wire.id not in circuit.main:
+            found.append(replace_wire(wire, signal_size, one.through_port_A, signal_guard))
         else:
             found.append(replace_wire(wire, size, one.load.design_current_A, guard))
     return found

@@ -2,18 +2,25 @@
 
 from guide_gen.description.build import Wiring
 from guide_gen.formulas import fuse as formulas
+from guide_gen.formulas import fuse_opening as pulses
 from guide_gen.formulas.choice import smallest_at_or_above
 from guide_gen.model.fields import FuseFields
-from guide_gen.model.plan import FusePlan
+from guide_gen.model.plan import FusePlan, Load
 from guide_gen.published import tables
+from guide_gen.values import show
 from guide_gen.values.worked import Shape, Worked, work
 
 AT = "supply plus"
 
 
-def needed(current_A: float, wiring: Wiring) -> tuple[float, str, tuple[Worked, ...]]:
-    """The rating needed, which rule governs it, and the working."""
-    air = wiring.inside_temperature.high
+def needed(
+    load: Load, wiring: Wiring, melting_at_1_A_A2s: float | None = None
+) -> tuple[float, str, tuple[Worked, ...]]:
+    """The rating needed, which rule governs it, and the working.
+
+    melting_at_1_A_A2s: of the holder's series; None: not known, then pulses ask for nothing.
+    """
+    air, current_A = wiring.inside_temperature.high, load.design_current_A
     factor = formulas.temperature_factor(temperature_degC=air)
     by_margin = work(
         formulas.needed_by_margin_A,
@@ -30,29 +37,68 @@ def needed(current_A: float, wiring: Wiring) -> tuple[float, str, tuple[Worked, 
         current_A=current_A,
         temperature_factor=factor,
     )
-    margin, continuous = float(by_margin.result), float(by_rule.result)
-    larger = Worked(
+    by_pulses = pulse_rule(load, melting_at_1_A_A2s)
+    rules = {"margin": ("I_m", by_margin), "continuous": ("I_c", by_rule)}
+    if by_pulses:
+        rules["pulse"] = ("I_p", by_pulses[-1])
+    ratings = {name: float(worked.result) for name, (_, worked) in rules.items()}
+    letters = {letter: ratings[name] for name, (letter, _) in rules.items()}
+    governs = max(ratings, key=lambda name: ratings[name])
+    largest = Worked(
         "fuse.needed",
         "Rating needed",
         Shape.FORMULA,
         "I_needed",
-        max(margin, continuous),
+        ratings[governs],
         "A",
-        "max(I_m, I_c)",
+        f"max({', '.join(letters)})",
         "common practice, no source",
-        "The larger of the two; a switch that fails gives full current, so no limit and no trimmer lowers it.",
-        {"I_m": margin, "I_c": continuous},
-        {"I_m": "A", "I_c": "A"},
+        "The largest of them; a switch that fails gives full current, so no limit and no trimmer lowers it.",
+        letters,
+        dict.fromkeys(letters, "A"),
     )
-    governs = "margin" if margin >= continuous else "continuous"
-    return float(larger.result), governs, (by_margin, by_heat, by_rule, larger)
+    return ratings[governs], governs, (by_margin, by_heat, by_rule, *by_pulses, largest)
 
 
-def fuse_of(
-    number: int, fields: FuseFields | str, current_A: float, wiring: Wiring
-) -> tuple[FusePlan, tuple[Worked, ...]]:
+def pulse_rule(load: Load, melting_at_1_A_A2s: float | None) -> tuple[Worked, ...]:
+    """The rating that the pulses of a life ask for, last; nothing for a load without pulses."""
+    if load.pulse_A2s is None or melting_at_1_A_A2s is None:
+        return ()
+    share = work(
+        pulses.pulse_share,
+        "fuse.pulse-share",
+        "Share of the melting heat that repeated pulses may use",
+        pulses=load.pulses,
+    )
+    rating = work(
+        pulses.needed_by_pulses_A,
+        "fuse.pulse",
+        "Rating by the pulse rule",
+        sentence=f"{show.count(load.pulses)} pulses in its life, 10 s and more apart.",
+        pulse_A2s=load.pulse_A2s,
+        pulse_share=float(share.result),
+        melting_at_1_A_A2s=melting_at_1_A_A2s,
+    )
+    return share, rating
+
+
+def melting_at_1_A_A2s(series: tables.FuseSeries, speed: str) -> float | None:
+    """A floor under the melting heat of a fuse of 1 A, the least of the series; None where no gate tells it."""
+    floors = []
+    for rating in series.ratings_A:
+        try:
+            melting = pulses.curve(series, rating, speed).melting_A2s
+        except tables.NotInTable:
+            continue
+        if melting is not None:
+            floors.append(melting / rating**2)
+    return min(floors, default=None)
+
+
+def fuse_of(number: int, fields: FuseFields | str, load: Load, wiring: Wiring) -> tuple[FusePlan, tuple[Worked, ...]]:
     """The fuse plan of one feed. fields: ``none`` when there is no fuse."""
-    need_A, governs, working = needed(current_A, wiring)
+    holder, speed = ("blade", "") if isinstance(fields, str) else (fields.holder, fields.speed or "")
+    need_A, governs, working = needed(load, wiring, melting_at_1_A_A2s(tables.fuse_series(holder), speed))
     id = f"F{number}"
     if isinstance(fields, str):
         return FusePlan(id, None, "", "", AT, need_A, governs, None, "", 0.0, True), working

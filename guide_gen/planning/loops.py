@@ -14,6 +14,7 @@ class Run:
 
     length_m: float
     size: WireSize | None = None
+    name: str = ""
 
 
 @dataclass(frozen=True)

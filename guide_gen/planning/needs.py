@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from guide_gen.model.circuit import PartKind, Wire
 from guide_gen.model.fields import ToyFields
 from guide_gen.model.guide import Need
-from guide_gen.model.plan import Sized
+from guide_gen.model.plan import Sized, Suppression
 from guide_gen.values import show
 
 SPARE_M = 0.15  # on each run, for slack and a second crimp; this project
@@ -40,10 +40,11 @@ def toy_needs(toy: ToyFields, title: str, sized: Sized) -> tuple[Need, ...]:
     for own in circuit.of(PartKind.FUSE):
         if own.id not in (fuse.id,):
             found.append(Need("Fuse with holder", own.value, "1", "of its own", own.id))
-    if "diode" in sized.ids:
-        note = f"for example class {sized.suppression.class_name}" if sized.suppression.class_name else ""
-        part = sized.suppression.part
-        found.append(Need("Suppressor", part[0].upper() + part[1:], "1", note, sized.ids["diode"]))
+    found += suppressor_needs(sized)
+    for relay in circuit.of(PartKind.RELAY):
+        found.append(Need("Relay or contactor", "; ".join(relay.notes), "1", "with its socket", relay.id))
+    if sized.coil and "coil diode" in sized.ids:
+        found.append(coil_need(sized.coil, sized.ids["coil diode"]))
     own_wires = [wire for wire in circuit.wires if wire.role not in ("supply lead", "board return")]
     found += wire_needs(own_wires, sized.units)
     found.append(
@@ -59,6 +60,35 @@ def toy_needs(toy: ToyFields, title: str, sized: Sized) -> tuple[Need, ...]:
         found.append(Need("Insulating sleeve", "for the suppressor's leads", "0.1 m", "", sized.ids["diode"]))
     found += fasteners(sized)
     return tuple(found)
+
+
+def suppressor_needs(sized: Sized) -> list[Need]:
+    """The parts that lie across the toy; a pair is two lines."""
+    plan, ids = sized.suppression, sized.ids
+    note = f"for example class {plan.class_name}" if plan.class_name else ""
+    if "rc capacitor" in ids:
+        ohm = show.ohms(plan.resistance_ohm) if plan.resistance_ohm else "as described"
+        farad = f"{show.figure(1e6 * plan.capacitance_F)} {show.MICRO}F" if plan.capacitance_F else "as described"
+        volts = f", for {show.volts(plan.peak_V)} or more" if plan.peak_V else ""
+        return [
+            Need("Resistor", f"{ohm}, 1 W or more", "1", "of the suppressor", ids["rc resistor"]),
+            Need("Capacitor", f"{farad}{volts}", "1", "film, without polarity", ids["rc capacitor"]),
+        ]
+    if "diode" not in ids:
+        return []
+    part = plan.part.split(", in series")[0]
+    found = [Need("Suppressor", part[0].upper() + part[1:], "1", note, ids["diode"])]
+    if "zener" in ids:
+        volts = show.volts(plan.zener_V) if plan.zener_V else "none fits"
+        watts = f", {show.watts(plan.zener_W)} or more" if plan.zener_W else ""
+        found.append(Need("Zener diode", f"{volts}{watts}", "1", "in series with the diode", ids["zener"]))
+    return found
+
+
+def coil_need(coil: Suppression, id: str) -> Need:
+    """What takes the kickback of a control's own coil."""
+    note = f"at the coil; for example class {coil.class_name}" if coil.class_name else "at the coil"
+    return Need("Suppressor", coil.part[0].upper() + coil.part[1:], "1", note, id)
 
 
 def wire_needs(wires: Iterable[Wire], units: str) -> list[Need]:

@@ -3,23 +3,26 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
-from guide_gen.controls.speed_controller import SpeedControllerFields
-from guide_gen.description.build import Build
+from guide_gen.description.build import Build, Supply
 from guide_gen.description.read import Default, Description
 from guide_gen.formulas import port as port_formulas
 from guide_gen.formulas import supply as supply_formulas
-from guide_gen.model.circuit import PartKind, Wire
+from guide_gen.model.circuit import Circuit, PartKind
 from guide_gen.model.fields import ToyFields
 from guide_gen.model.finding import Finding, Level
 from guide_gen.model.guide import Caution, Setting
-from guide_gen.model.plan import BoardPlan, Plan, PortPlan, Sized, SupplyPlan, ToyPlan
+from guide_gen.model.plan import BoardPlan, Motion, Plan, PortPlan, Sized, SupplyPlan, Suppression, ToyPlan
 from guide_gen.planning import (
+    budget,
     cautions,
     checks,
     frames,
     fuses,
+    lookup,
     mounting,
     needs,
+    protection,
+    questions,
     steps,
     suppression,
     values,
@@ -30,6 +33,7 @@ from guide_gen.planning.cabling import Cabling, cabling_of
 from guide_gen.planning.drafts import Draft, draft, home_of, limit_A, limit_to_carry_A, voltage_ends
 from guide_gen.planning.faults import Fault, fault_of
 from guide_gen.planning.loops import Loop, Run
+from guide_gen.planning.motion import motion_findings, motion_of, tuned, unknown_motion
 from guide_gen.published.tables import rule, screws
 from guide_gen.values import show
 from guide_gen.values.quantity import WireSize
@@ -47,6 +51,7 @@ def plan(description: Description) -> Plan:
     defaults = tuple(description.defaults())
     toys = {one.slug: toy_plan(build, one, shared, cabling, taken, len(drafts), defaults) for one in drafts}
     supplies = {slug: supply_plan(build, slug, drafts, shared) for slug in build.supplies}
+    supplies = {slug: with_budget(build, one, toys) for slug, one in supplies.items()}
     boards = {slug: board_plan(build, slug, drafts, shared) for slug in build.boards}
     findings = [finding for toy in toys.values() for finding in toy.findings]
     findings += shared_findings(build, drafts, shared, supplies, boards)
@@ -156,8 +161,45 @@ def supply_plan(build: Build, slug: str, drafts: Iterable[Draft], shared: frames
         float(headroom.result),
         supply.overload,
         (lead,),
-        (demand, headroom, *shared.leads[slug].worked),
+        (demand, headroom, *supply_taken(supply), *shared.leads[slug].worked),
     )
+
+
+def with_budget(build: Build, supply: SupplyPlan, toys: Mapping[str, ToyPlan]) -> SupplyPlan:
+    """The supply with what all its toys ask of it; at worst, while the heaviest of them starts."""
+    asked = budget.budget(build, supply, toys)
+    return replace(supply, budget=asked, worst_A=max(supply.demand_A, asked.start_A))
+
+
+def supply_taken(supply: Supply) -> tuple[Worked, ...]:
+    """What is taken for a supply where its description is silent: the spread of its voltage, and its limits."""
+    found = []
+    if supply.voltage_range is None:
+        low, high = (show.volts(end) for end in voltage_ends(supply))
+        found.append(
+            default(
+                "default.voltage_range",
+                "What the supply's trimmer allows",
+                f"{low} to {high}",
+                "this project: estimate",
+            )
+        )
+    if supply.current_limit is None:
+        found += [
+            work(supply_formulas.limit_for_opening_A, "supply.limit-low", "What it is sure to give at most",
+                 rated_A=supply.current.low),
+            work(supply_formulas.limit_to_carry_A, "supply.limit-high", "What a lead of it must be able to carry",
+                 rated_A=supply.current.high),
+        ]  # fmt: skip
+    return tuple(found)
+
+
+def taken_behind(build: Build, one: Draft, cabling: Cabling) -> tuple[Worked, ...]:
+    """What is taken for the wiring and the supply of one toy where the description is silent."""
+    bundled = () if build.wiring.bundled_circuits else (
+        default("default.wiring.bundled_circuits", "Circuits tied together and loaded at once", str(cabling.bundled),
+                "this project: the number of feeds"),)  # fmt: skip
+    return *bundled, *supply_taken(build.supplies[one.supply_slug])
 
 
 def board_plan(build: Build, slug: str, drafts: Iterable[Draft], shared: frames.Shared) -> BoardPlan:
@@ -197,6 +239,7 @@ def shared_findings(
     found: list[Finding] = []
     for slug, supply in build.supplies.items():
         found += checks.supply_findings(supply, slug, supplies[slug].demand_A)
+        found += checks.start_findings(slug, supplies[slug])
         found += checks.lead_finding(
             shared.leads[slug],
             f"lead of {supplies[slug].id} before the fuses",
@@ -277,30 +320,33 @@ def toy_plan(
     toy, kind, control = one.toy, one.kind, one.control
     supply = build.supplies[one.supply_slug]
     low_V, high_V = voltage_ends(supply)
-    inside = isinstance(toy.control, SpeedControllerFields) and (
-        toy.control.controller.suppressor or toy.control.controller.reverses
-    )
     kickback, kickback_worked = suppression.suppression(
         toy.suppressor,
         kickback=one.kickback,
         chopped=one.chopped,
-        inside_controller=inside,
+        inside_controller=control.suppresses(toy.control),
         current_A=one.load.design_current_A,
         highest_V=high_V,
+        allowed_V=allowed_V(build, one),
+        load=one.load,
     )
-    frame = frames.frame(build, shared, one, kickback)
+    coil, coil_worked = coil_suppression(build, one, high_V)
+    frame = frames.frame(build, shared, one, kickback, coil)
     circuit = control.circuit(toy.control, frame)
-    loop = loop_of(build, one, shared, circuit.wires)
+    loop = loop_of(build, one, shared, circuit)
     choice = wires.choose(cabling, one.fuse, loop, toy.feed.wire, frame.feed_m)
     fault = fault_of(cabling, choice.plan.size, one.fuse, loop)
-    input_size = input_wire(cabling, one)
-    circuit = circuit.with_wires(frames.sized_wires(one, circuit.wires, choice.plan.size, input_size))
+    circuit = circuit.with_wires(frames.sized_wires(one, circuit, choice.plan.size, signal_wire(cabling, one)))
     screws, screws_worked = mounting.mounting(toy.mount, build.cabinet.floor, build.units)
     port, port_worked = port_plan(build, one, shared)
     ids = {"load": frame.load.id, "controller": frame.controller_id}
     for name, part in (
         ("fuse", frame.fuse),
         ("diode", next((part for part in frame.suppressors if part.what is PartKind.DIODE), None)),
+        ("zener", next((part for part in frame.suppressors if part.what is PartKind.ZENER), None)),
+        ("rc resistor", next((part for part in frame.suppressors if part.what is PartKind.RESISTOR), None)),
+        ("rc capacitor", next((part for part in frame.suppressors if part.what is PartKind.CAPACITOR), None)),
+        ("coil diode", next((part for part in frame.coil_suppressors if part.what is PartKind.DIODE), None)),
         ("board", frame.board),
         ("switch", frame.switch),
     ):
@@ -327,16 +373,20 @@ def toy_plan(
         circuit=circuit,
         control=control.word,
         ids=ids,
+        inside_degC=build.wiring.inside_temperature.high,
+        coil=coil,
     )
-    dial = control.dial(toy.control)
+    motion = motion_of(kind.machine(toy), toy, sized, build.cabinet, loop, cabling)
+    dial = tuned(control.dial(toy.control), motion, sized.supply_V)
     running = running_voltage(one, loop, cabling, choice.plan.size, low_V, high_V)
     all_steps = steps.in_order(
         steps.shared_steps(sized),
         control.steps(toy.control, sized),
         kind.steps(toy, sized, dial),
-        (steps.running_step(sized, *running),) if dial is None else (),
+        (steps.running_step(sized, *running),) if dial is None and not one.load.momentary else (),
     )
     told = toy_cautions(build, one, sized)
+    guarded = protection.protection(sized, loop, cabling, supply.overload)
     return ToyPlan(
         slug=one.slug,
         name=one.name,
@@ -346,7 +396,7 @@ def toy_plan(
         of=of,
         sized=sized,
         introduction=kind.introduction(toy, sized),
-        values=values.values(toy, sized, control.title),
+        values=values.values(toy, sized, control),
         cautions=told,
         words=words.words(
             sized,
@@ -356,9 +406,10 @@ def toy_plan(
         ),
         mounting_advice=kind.mounting(toy, sized),
         wiring_notes=control.notes(toy.control, sized),
-        tuning_notes=kind.tuning_notes(toy, sized, dial),
+        tuning_notes=(*kind.tuning_notes(toy, sized, dial), *unknown_motion(kind.machine(toy), motion, dial)),
+        motion=motion,
         play_notes=kind.play_notes(toy, sized),
-        needs=needs.toy_needs(toy, kind.title, sized),
+        needs=(*needs.toy_needs(toy, kind.title, sized), *kind.needs(toy, sized)),
         readings=steps.step_readings(all_steps),
         steps=all_steps,
         settings=(*control.settings(toy.control, sized), *game_settings(toy.play.loud, toy.play.effect, port)),
@@ -371,12 +422,18 @@ def toy_plan(
             *choice.worked,
             *(fault.worked if fault else ()),
             *kickback_worked,
+            *coil_worked,
             *port_worked,
             *screws_worked,
+            *control.worked(toy.control, sized),
             *kind.worked(toy, sized),
+            *taken_behind(build, one, cabling),
             *default_values(defaults_behind(defaults, one, build)),
         ),
-        findings=tuple(toy_findings(build, one, sized, choice, cabling, loop, fault, taken)),
+        findings=tuple(toy_findings(build, one, sized, choice, cabling, loop, fault, motion, taken)),
+        protection=guarded,
+        lookup=lookup.lookup(sized, toy.feed.fuse, build.wiring, loop, cabling),
+        questions=questions.questions(questions.Asked(build, toy, sized, loop, cabling, guarded, one.chopped)),
     )
 
 
@@ -388,6 +445,7 @@ def toy_findings(
     cabling: Cabling,
     loop: Loop,
     fault: Fault | None,
+    motion: Motion | None,
     taken: Mapping[tuple[str, int], str],
 ) -> Iterable[Finding]:
     """Everything the checks say about one toy, once each."""
@@ -401,10 +459,42 @@ def toy_findings(
         yield from checks.port_findings(build, sized, board, taken, path)
     yield from checks.voltage_findings(toy, sized, path)
     yield from checks.suppressor_findings(toy, sized, kickback=one.kickback, chopped=one.chopped, path=path)
+    if one.kickback:
+        kick = suppression.Kick(
+            one.load.design_current_A, sized.supply_high_V, one.chopped, allowed_V(build, one), one.load
+        )
+        yield from checks.release_findings(sized, kick, path)
+        yield from checks.clamp_findings(sized, kick, board, path)
+    yield from motion_findings(motion, sized, path)
     yield from one.kind.findings(toy, sized, path)
     yield from one.control.findings(toy.control, sized, (*path, "control"))
     yield from checks.estimates(build, toy, sized, path)
     yield from missing_parts(toy, sized, path)
+
+
+def coil_suppression(build: Build, one: Draft, highest_V: float) -> tuple[Suppression | None, tuple[Worked, ...]]:
+    """What takes the kickback of a control's own coil, which its port switches."""
+    coil = one.control.coil(one.toy.control)
+    if coil is None:
+        return None, ()
+    plan, working = suppression.suppression(
+        coil.stated,
+        kickback=True,
+        chopped=False,
+        inside_controller=False,
+        current_A=coil.load.design_current_A,
+        highest_V=highest_V,
+        allowed_V=suppression.CLAMPED_SHARE * build.boards[one.board_slug].port_voltage.low,
+        load=coil.load,
+    )
+    return plan, tuple(replace(each, id=f"coil.{each.id}", name=f"{each.name}, of the coil") for each in working)
+
+
+def allowed_V(build: Build, one: Draft) -> float | None:
+    """How high the port that switches the load may be driven by its kickback; None when no port switches it."""
+    if not one.control.port_carries_load:
+        return None
+    return suppression.CLAMPED_SHARE * build.boards[one.board_slug].port_voltage.low
 
 
 def missing_parts(toy: ToyFields, sized: Sized, path: tuple[str, ...]) -> Iterable[Finding]:
@@ -452,17 +542,12 @@ def biggest_other(one: Draft, loop: Loop) -> str:
     return max(parts, key=lambda name: parts[name])
 
 
-def loop_of(build: Build, one: Draft, shared: frames.Shared, circuit_wires: Iterable[Wire]) -> Loop:
+def loop_of(build: Build, one: Draft, shared: frames.Shared, circuit: Circuit) -> Loop:
     """The way of the load's current: every run of its main path."""
     sizes = {shared.lead_ids[one.supply_slug]: shared.leads[one.supply_slug].size}
     if one.board_slug:
         sizes[shared.return_ids[one.board_slug]] = shared.returns[one.board_slug].size
-    direct = isinstance(one.toy.control, SpeedControllerFields)
-    runs = tuple(
-        Run(wire.length_m, sizes.get(wire.id))
-        for wire in circuit_wires
-        if not wire.role.startswith("input") and not (direct and wire.role == "board return")
-    )
+    runs = tuple(Run(wire.length_m, sizes.get(wire.id), wire.id) for wire in circuit.wires if wire.id in circuit.main)
     switch = switch_of(build, one)
     supply = build.supplies[one.supply_slug]
     low_V, high_V = voltage_ends(supply)
@@ -484,19 +569,14 @@ def loop_of(build: Build, one: Draft, shared: frames.Shared, circuit_wires: Iter
 
 def switch_of(build: Build, one: Draft) -> tuple[float, float]:
     """Resistance of what switches the load, low and high end."""
-    if isinstance(one.toy.control, SpeedControllerFields):
-        resistance = one.toy.control.controller.resistance
-    elif one.board_slug:
+    resistance = one.control.switch(one.toy.control)
+    if resistance is None and one.control.port_carries_load:
         resistance = build.boards[one.board_slug].switch_resistance
-    else:
-        return 0.0, 0.0
-    return resistance.low, resistance.high
+    return (resistance.low, resistance.high) if resistance else (0.0, 0.0)
 
 
-def input_wire(cabling: Cabling, one: Draft) -> WireSize:
-    """The thinnest wire for a controller's input that may stand behind its fuse."""
-    if not isinstance(one.toy.control, SpeedControllerFields):
-        return cabling.sizes()[0]
+def signal_wire(cabling: Cabling, one: Draft) -> WireSize:
+    """The thinnest wire for what switches the load that may stand behind its fuse."""
     guard = frames.input_fuse(one) or one.fuse
     return next((size for size in cabling.sizes() if wires.carries_fuse(cabling, size, guard)), cabling.sizes()[-1])
 
@@ -522,7 +602,6 @@ def port_plan(build: Build, one: Draft, shared: frames.Shared) -> tuple[PortPlan
         resistance_ohm=board.switch_resistance.high,
     )
     limit = getattr(control, "limit", None)
-    set_to = getattr(control, "port_set_to", "pwm" if control.type == "pwm port" else "on/off")
     plan = PortPlan(
         one.port.board,
         shared.board_ids[one.port.board],
@@ -531,7 +610,7 @@ def port_plan(build: Build, one: Draft, shared: frames.Shared) -> tuple[PortPlan
         board.port_current.low,
         float(usable.result),
         float(heat.result),
-        set_to,
+        one.control.set_to(control),
         board.pwm_frequency.middle if board.pwm_frequency else None,
         limit.high if limit else None,
     )

@@ -3,9 +3,10 @@
 from collections.abc import Iterable
 from dataclasses import replace
 
-from guide_gen.model.circuit import Circuit, Wire
+from guide_gen.model.circuit import Circuit, Part, PartKind, Wire
 from guide_gen.model.guide import STAGES, Reading, Step
 from guide_gen.model.plan import Sized
+from guide_gen.planning import suppression
 from guide_gen.published import tables
 from guide_gen.values import show
 
@@ -15,7 +16,48 @@ NO_SHORT_OHM = 10.0
 
 def shared_steps(sized: Sized) -> tuple[Step, ...]:
     """Wiring from the toy back to the source, dead checks, first power and holds."""
-    return (*wire_steps(sized), *dead_steps(sized), *power_steps(sized), *hold_steps(sized))
+    return (*wire_steps(sized), *dead_steps(sized), *bench_steps(sized), *power_steps(sized), *hold_steps(sized))
+
+
+def feed_fuses(sized: Sized) -> list[Part]:
+    """Every fuse that has to be fitted beside the supply: the feed's, and one of a controller's input."""
+    return [part for part in sized.circuit.of(PartKind.FUSE) if not part.inside]
+
+
+def fuses_said(sized: Sized) -> str:
+    """``F1, 10 A`` or ``F1, 10 A, and F1B, 1 A``."""
+    return ", and ".join(f"{part.id}, {part.value}" for part in feed_fuses(sized))
+
+
+def ends_at_the_toy(sized: Sized) -> list[tuple[str, str]]:
+    """The wires at the toy's own terminals, with the terminal of each."""
+    circuit = sized.circuit
+    toy = {sized.ids["load"], *(part.id for part in circuit.of(PartKind.RESISTOR) if part.id in circuit.main)}
+    ends = [(wire.id, end) for wire in own_wires(circuit) for end in (wire.start, wire.end)]
+    return [(wire, end) for wire, end in ends if end.partition(":")[0] in toy]
+
+
+def bench_steps(sized: Sized) -> tuple[Step, ...]:
+    """Before a bench supply feeds the toy, nothing else may; after it and the dead checks, all is joined again."""
+    ends = ends_at_the_toy(sized)
+    off = " and ".join(f"{wire} off {end}" for wire, end in ends)
+    on = " and ".join(f"{wire} on {end}" for wire, end in ends)
+    return (
+        Step(
+            "toy.bench.apart",
+            "bench",
+            f"Plug out. Take {off}, so that the bench supply feeds the toy and nothing else.",
+            "Take the toy's wires off",
+            killer=True,
+        ),
+        Step(
+            "toy.before.joined",
+            "before-supply",
+            f"All that was taken off for a check is joined again and tight: {on}.",
+            "Joined again",
+            killer=True,
+        ),
+    )
 
 
 def in_order(*groups: Iterable[Step]) -> tuple[Step, ...]:
@@ -31,30 +73,20 @@ def in_order(*groups: Iterable[Step]) -> tuple[Step, ...]:
 
 def wire_steps(sized: Sized) -> tuple[Step, ...]:
     """One step a wire, the source last, so that nothing is live while it is wired."""
-    circuit, load = sized.circuit, sized.ids["load"]
+    circuit = sized.circuit
     own = [wire for wire in circuit.wires if wire.role not in ("supply lead", "board return", "feed")]
     shared_back = [wire for wire in circuit.wires if wire.role == "board return"]
     shared_lead = [wire for wire in circuit.wires if wire.role == "supply lead"]
     feed = [wire for wire in circuit.wires if wire.role == "feed"]
     steps = [run_step(wire, sized, "") for wire in (*shared_back, *own, *feed)]
-    if "diode" in sized.ids:
-        steps.append(
-            Step(
-                "toy.wire.suppressor",
-                "wire",
-                f"Fit {sized.ids['diode']} across {load}:1 and {load}:2, the end with the "
-                f"band to {load}:1, the plus side.",
-                f"Fit {sized.ids['diode']}, band to plus",
-                killer=True,
-                more="As near to the toy as it goes, its leads in sleeve. The wrong way round it is a short circuit.",
-            )
-        )
+    steps += suppressor_step(sized)
     if "fuse" in sized.ids:
         steps.append(
             Step(
                 "toy.wire.holder",
                 "wire",
-                f"Fasten the holder of {sized.ids['fuse']} beside the supply. Leave the fuse out.",
+                f"Fasten the holder of {' and of '.join(part.id for part in feed_fuses(sized))} beside the supply. "
+                "Leave every fuse out.",
                 "Holder without its fuse",
                 killer=True,
             )
@@ -69,6 +101,32 @@ def wire_steps(sized: Sized) -> tuple[Step, ...]:
         )
     )
     return tuple(steps)
+
+
+def suppressor_step(sized: Sized) -> list[Step]:
+    """Fitting what takes the kickback, where it is a part of its own."""
+    load, ids = sized.ids["load"], sized.ids
+    near = "As near to the toy as it goes, its leads in sleeve."
+    if "zener" in ids:
+        diode, zener = ids["diode"], ids["zener"]
+        text = (
+            f"Fit {diode} and {zener} in series across {load}:1 and {load}:2, bands outwards: the band of {diode} to "
+            f"{load}:1, the plus side, the band of {zener} to {load}:2."
+        )
+        short = f"Fit {diode} and {zener}, bands outwards"
+        more = f"{near} With {diode} the wrong way round they are all but a short circuit."
+    elif "diode" in ids:
+        text = f"Fit {ids['diode']} across {load}:1 and {load}:2, the end with the band to {load}:1, the plus side."
+        short = f"Fit {ids['diode']}, band to plus"
+        more = f"{near} The wrong way round it is a short circuit."
+    elif "rc capacitor" in ids:
+        resistor, capacitor = ids["rc resistor"], ids["rc capacitor"]
+        text = f"Fit {resistor} and {capacitor} in series across {load}:1 and {load}:2."
+        short = f"Fit {resistor} and {capacitor}"
+        more = f"{near} A film capacitor has no polarity; one with a plus mark is the wrong sort."
+    else:
+        return []
+    return [Step("toy.wire.suppressor", "wire", text, short, killer=True, more=more)]
 
 
 def run_step(wire: Wire, sized: Sized, tail: str) -> Step:
@@ -92,7 +150,7 @@ def run_step(wire: Wire, sized: Sized, tail: str) -> Step:
 def dead_steps(sized: Sized) -> tuple[Step, ...]:
     """Hold 1: what is measured before any power."""
     circuit, load = sized.circuit, sized.ids["load"]
-    in_hand = f" The fuse in your hand says {show.amps(sized.fuse.rating_A)}." if sized.fuse.rating_A else ""
+    in_hand = f" The fuses in your hand say what they must: {fuses_said(sized)}." if feed_fuses(sized) else ""
     steps = [
         Step(
             "toy.dead.tug",
@@ -126,7 +184,9 @@ def dead_steps(sized: Sized) -> tuple[Step, ...]:
             killer=True,
         ),
     ]
-    if "diode" in sized.ids:
+    if "zener" in sized.ids or "rc capacitor" in sized.ids:
+        steps.append(pair_step(sized))
+    elif "diode" in sized.ids:
         diode = sized.ids["diode"]
         steps.append(
             Step(
@@ -150,6 +210,46 @@ def dead_steps(sized: Sized) -> tuple[Step, ...]:
             )
         )
     return tuple(steps)
+
+
+def pair_step(sized: Sized) -> Step:
+    """What a meter shows of a suppressor of two parts."""
+    ids, load = sized.ids, sized.ids["load"]
+    if "zener" in ids:
+        diode, zener = ids["diode"], ids["zener"]
+        return Step(
+            "toy.dead.suppressor",
+            "dead-checks",
+            f"Toy unplugged, diode range, red on where {diode} and {zener} meet: black on {load}:1, then on {load}:2.",
+            f"{diode} and {zener} the right way round",
+            record=Reading(
+                f"Forward voltage of {diode}, and of {zener}",
+                f"the joint of both (red) and {load}:1, then {load}:2 (black)",
+                *suppression.METER_V["standard"],
+                "V",
+                "Open at one of them: it is the wrong way round, or broken. Near zero: shorted, or the toy is still "
+                "connected.",
+                "diode range",
+            ),
+            killer=True,
+        )
+    farad = sized.suppression.capacitance_F
+    return Step(
+        "toy.dead.suppressor",
+        "dead-checks",
+        f"Toy unplugged, capacitance range: measure {load}:1 to {load}:2.",
+        f"{ids['rc resistor']} and {ids['rc capacitor']} in series",
+        record=Reading(
+            "Capacitance of the suppressor",
+            f"{load}:1 and {load}:2",
+            0.8 * 1e6 * farad if farad else None,
+            1.2 * 1e6 * farad if farad else None,
+            f"{show.MICRO}F",
+            "Near nothing: a lead is off. A short on the ohms range: the capacitor has failed.",
+            "capacitance range; on the ohms range it rises until it is open",
+        ),
+        killer=True,
+    )
 
 
 def own_wires(circuit: Circuit) -> list[Wire]:
@@ -187,9 +287,7 @@ def run_reading(sized: Sized) -> Reading:
 def power_steps(sized: Sized) -> tuple[Step, ...]:
     """First power: the supply alone, then with the fuse."""
     supply = sized.supply_id
-    fitted = (
-        f"Plug out. Fit {sized.ids['fuse']}, {show.amps(sized.fuse.rating_A)}." if sized.fuse.rating_A else "Plug out."
-    )
+    fitted = f"Plug out. Fit {fuses_said(sized)}." if feed_fuses(sized) else "Plug out."
     return (
         Step(
             "toy.first.supply",
@@ -258,8 +356,8 @@ def hold_steps(sized: Sized) -> tuple[Step, ...]:
         Step(
             "toy.closing.fuse",
             "before-closing",
-            f"The fuse fitted in {sized.ids['fuse']} says {show.amps(sized.fuse.rating_A)}."
-            if sized.fuse.rating_A
+            f"The fuse fitted says what it must: {fuses_said(sized)}."
+            if feed_fuses(sized)
             else "No feed is without a fuse.",
             "Fuse as stated",
             killer=True,

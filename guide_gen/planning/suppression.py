@@ -1,18 +1,78 @@
 """What takes a toy's kickback: chosen, or taken as stated."""
 
+from dataclasses import dataclass, replace
+from typing import Any
+
 from guide_gen.formulas import diode as formulas
+from guide_gen.formulas import kickback
 from guide_gen.formulas.choice import first_that_fits, reaches
 from guide_gen.model.fields import SuppressorFields
-from guide_gen.model.plan import Suppression
+from guide_gen.model.plan import Load, Suppression
 from guide_gen.published import tables
+from guide_gen.published.tables import rule
 from guide_gen.values import show
-from guide_gen.values.worked import Shape, Worked, work
+from guide_gen.values.worked import Candidate, Shape, Worked, work
 
 # What a multimeter's diode range shows at its small current. Common practice, no source.
 METER_V = {"schottky": (0.10, 0.45), "standard": (0.40, 0.80), "": (0.10, 0.80)}
 # Steps in which fast diodes are sold, for a need that no registered class meets. Common practice, no source.
 REVERSE_STEPS_V = (50.0, 100.0, 200.0, 400.0)
 CURRENT_STEPS_A = (1.0, 3.0, 5.0, 8.0, 10.0, 15.0, 20.0, 30.0, 60.0)
+# Steps in which zener diodes are sold by power. Common practice, no source.
+POWER_STEPS_W = (0.5, 1.0, 3.0, 5.0, 10.0, 50.0)
+LEAST_ZENER_V = 3.3  # below this a zener hardly does more than its diode; this project
+CLAMPED_SHARE = 0.8  # of a port's voltage at most, when a switch-off drives it up; this project
+SLOWEST_DROP_V = {
+    "schottky": rule("Schottky diode drop").low or 0.0,
+    "standard": rule("silicon diode drop").low or 0.0,
+    "": rule("Schottky diode drop").low or 0.0,
+}
+
+
+@dataclass(frozen=True)
+class Kick:
+    """What a suppressor has to take.
+
+    current_A: at the moment of switching off. highest_V: of the supply. chopped: PWM drives the load.
+    allowed_V: what the switch may see; None when no port switches it. load: None when nothing more is known.
+    """
+
+    current_A: float
+    highest_V: float
+    chopped: bool
+    allowed_V: float | None = None
+    load: Load | None = None
+
+    @property
+    def release_A(self) -> float | None:
+        """Below this current it lets go of what it holds; None: it holds nothing, or not known."""
+        if self.load is None or self.load.release_A is None:
+            return None
+        return min(self.load.release_A, self.current_A)
+
+    @property
+    def coil(self) -> tuple[float, float] | None:
+        """Inductance at its high end and resistance at its low end, which make it slow; None when not known."""
+        if self.load is None or self.load.inductance_H is None or self.load.resistance_ohm is None:
+            return None
+        return self.load.inductance_H[1], self.load.resistance_ohm[0]
+
+    def release(self, clamp_V: float) -> Worked | None:
+        """From switching off until the coil lets go, against a constant voltage."""
+        if self.coil is None or self.release_A is None:
+            return None
+        inductance, resistance = self.coil
+        return work(
+            kickback.decay_time_s,
+            "suppressor.release",
+            "Time until it lets go",
+            sentence=f"It lets go at {show.amps(self.release_A)} at the latest.",
+            inductance_H=inductance,
+            resistance_ohm=resistance,
+            start_A=self.current_A,
+            release_A=self.release_A,
+            clamp_V=clamp_V,
+        )
 
 
 def needs(current_A: float, highest_V: float, chopped: bool) -> tuple[float, float, tuple[Worked, ...]]:
@@ -81,6 +141,204 @@ def chosen_diode(current_A: float, highest_V: float, chopped: bool) -> tuple[Sup
     return plan, (*working, choice)
 
 
+def with_release(plan: Suppression, working: tuple[Worked, ...], kick: Kick) -> tuple[Suppression, tuple[Worked, ...]]:
+    """A plain diode's release time, where a coil holds something."""
+    release = kick.release(SLOWEST_DROP_V[plan.technology])
+    if release is None:
+        return plan, working
+    return replace(plan, release_s=float(release.result)), (*working, release)
+
+
+# ---- diode and zener ------------------------------------------------------------------------------------------------
+
+
+def zener_V(kick: Kick) -> tuple[float | None, Worked]:
+    """The highest standard zener that keeps the switch below its share; at most twice the supply, more gains little."""
+    most = 2 * kick.highest_V
+    room = most if kick.allowed_V is None else min(most, kick.allowed_V - kick.highest_V)
+    values = [step * decade for decade in (1, 10) for step in tables.e24_decade()]
+    fitting = [value for value in values if LEAST_ZENER_V <= value < room * (1 - 1e-9)]
+    taken = max(fitting, default=None)
+    above = next((value for value in values if value > (taken or 0.0) and value >= LEAST_ZENER_V), None)
+    candidates: tuple[Candidate, ...] = (Candidate(show.volts(taken), ""),) if taken else ()
+    if above is not None:
+        candidates += (Candidate(show.volts(above), f"not below {show.volts(room)}"),)
+    return taken, Worked(
+        "suppressor.zener",
+        "Zener diode",
+        Shape.CHOICE,
+        "V_z",
+        taken if taken is not None else "none fits",
+        "V" if taken is not None else "",
+        "highest standard value with which supply and zener together stay below 0.8 of the port's voltage",
+        "IEC 60063, series E24; the share is of this project",
+        "The higher it is, the faster the coil lets go.",
+        candidates=candidates,
+    )
+
+
+def diode_and_zener(fields: SuppressorFields | None, kick: Kick) -> tuple[Suppression, tuple[Worked, ...]]:
+    """A diode with a zener in series, band to band from outside: both chosen, or checked as stated."""
+    diode, working = chosen_diode(kick.current_A, kick.highest_V, False)
+    stated = fields.zener_voltage.high if fields and fields.zener_voltage else None
+    volts, choice = zener_V(kick)
+    working = (*working[:2], choice, *working[2:]) if stated is None else working
+    volts = stated if stated is not None else volts
+    reverse, forward, surge = values_of(fields)
+    plan = replace(
+        diode,
+        type="diode and zener",
+        reverse_V=reverse if reverse is not None else diode.reverse_V,
+        forward_A=forward if forward is not None else diode.forward_A,
+        surge_A=surge if surge is not None else diode.surge_A,
+        zener_V=volts,
+    )
+    if volts is None:
+        return replace(plan, part="diode and zener"), working
+    slow, fast = volts + SLOWEST_DROP_V["standard"], volts + (rule("silicon diode drop").high or 0.0)
+    peak = work(
+        kickback.clamped_peak_V,
+        "suppressor.peak",
+        "Highest voltage at the switch",
+        voltage_V=kick.highest_V,
+        clamp_V=fast,
+    )
+    power, energy = zener_power(volts, slow, kick)
+    release = kick.release(slow)
+    rated = next((step for step in POWER_STEPS_W if power is not None and reaches(step, 2 * power)), None)
+    plan = replace(
+        plan,
+        part=f"{diode.part}, in series with a zener diode {show.volts(volts)}"
+        + (f" {show.watts(rated)} or more" if rated else ""),
+        peak_V=float(peak.result),
+        zener_W=rated,
+        release_s=float(release.result) if release else None,
+    )
+    return plan, (*working, peak, *energy, *((release,) if release else ()))
+
+
+def zener_power(volts: float, clamp_V: float, kick: Kick) -> tuple[float | None, tuple[Worked, ...]]:
+    """Mean heat in the zener, where coil and repetition are known; else None."""
+    if kick.coil is None:
+        return None, ()
+    inductance, resistance = kick.coil
+    energy = work(
+        kickback.clamp_energy_J,
+        "suppressor.energy",
+        "Energy in the zener at each switching off",
+        part_V=volts,
+        clamp_V=clamp_V,
+        inductance_H=inductance,
+        resistance_ohm=resistance,
+        start_A=kick.current_A,
+    )
+    if kick.load is None or kick.load.switches_per_s is None:
+        return None, (energy,)
+    power = work(
+        kickback.repeated_power_W,
+        "suppressor.power",
+        "Mean heat in the zener",
+        frequency_Hz=kick.load.switches_per_s,
+        energy_J=float(energy.result),
+    )
+    return float(power.result), (energy, power)
+
+
+# ---- resistor and capacitor -----------------------------------------------------------------------------------------
+
+
+def rc(fields: SuppressorFields | None, kick: Kick) -> tuple[Suppression, tuple[Worked, ...]]:
+    """A resistor and a capacitor in series: as stated, or designed from the coil; without either only named."""
+    capacitance = fields.capacitance.low if fields and fields.capacitance else None
+    resistance = fields.resistance.high if fields and fields.resistance else None
+    working: tuple[Worked, ...] = ()
+    if capacitance is None or resistance is None:
+        design = rc_design(kick, capacitance, resistance)
+        if design is None:
+            return Suppression("rc", "rc"), ()
+        capacitance, resistance, working = design
+    plan = Suppression(
+        "rc",
+        f"{show.ohms(resistance)} and {show.figure(1e6 * capacitance)} {show.MICRO}F in series",
+        capacitance_F=capacitance,
+        resistance_ohm=resistance,
+    )
+    if kick.coil is None:
+        return plan, working
+    inductance, winding = kick.coil
+    known: dict[str, Any] = {
+        "voltage_V": kick.highest_V,
+        "start_A": kick.current_A,
+        "inductance_H": inductance,
+        "resistance_ohm": winding,
+        "capacitance_F": capacitance,
+        "series_ohm": resistance,
+    }
+    peak = work(kickback.rc_peak_V, "suppressor.peak", "Highest voltage at the switch", **known)
+    plan, working = replace(plan, peak_V=float(peak.result)), (*working, peak)
+    if kick.release_A is None:
+        return plan, working
+    release = work(
+        kickback.rc_release_s,
+        "suppressor.release",
+        "Time until it lets go",
+        release_A=kick.release_A,
+        **known,
+    )
+    seconds = release.result
+    return replace(plan, release_s=seconds if isinstance(seconds, float) else None), (*working, release)
+
+
+def rc_design(
+    kick: Kick, capacitance_F: float | None, series_ohm: float | None
+) -> tuple[float, float, tuple[Worked, ...]] | None:
+    """The smallest standard capacitor that keeps the switch below what it may see; None when there is none."""
+    allowed = kick.allowed_V if kick.allowed_V is not None else 3 * kick.highest_V
+    if kick.coil is None or allowed <= 2 * kick.highest_V:
+        return None
+    inductance, winding = kick.coil
+    least = work(
+        kickback.rc_least_capacitance_F,
+        "suppressor.capacitance",
+        "Capacitance needed",
+        voltage_V=kick.highest_V,
+        allowed_V=allowed,
+        start_A=kick.current_A,
+        inductance_H=inductance,
+    )
+    largest = work(
+        kickback.rc_largest_resistance_ohm,
+        "suppressor.resistance",
+        "Resistor at most",
+        sentence="Half of it, or the next lower standard value, leaves room for the capacitor.",
+        voltage_V=kick.highest_V,
+        allowed_V=allowed,
+        start_A=kick.current_A,
+    )
+    resistors = [step * 10.0**power for power in range(-1, 5) for step in tables.e24_decade()]
+    half = float(largest.result) / 2
+    series = series_ohm if series_ohm is not None else max((one for one in resistors if one <= half), default=half)
+    steps = [step * 10.0**power for power in range(-9, -1) for step in tables.e24_decade()[::4]]
+    enough = [one for one in steps if reaches(one, float(least.result))]
+    options = [capacitance_F] if capacitance_F is not None else enough
+
+    def peak_V(capacitance: float) -> float:
+        return kickback.rc_peak_V(
+            voltage_V=kick.highest_V,
+            start_A=kick.current_A,
+            inductance_H=inductance,
+            resistance_ohm=winding,
+            capacitance_F=capacitance,
+            series_ohm=series,
+        )
+
+    chosen = next((one for one in options if reaches(allowed, peak_V(one))), options[-1] if options else None)
+    return None if chosen is None else (chosen, series, (least, largest))
+
+
+# ---- any suppressor -------------------------------------------------------------------------------------------------
+
+
 def suppression(
     stated: SuppressorFields | str | None,
     *,
@@ -89,24 +347,34 @@ def suppression(
     inside_controller: bool,
     current_A: float,
     highest_V: float,
+    allowed_V: float | None = None,
+    load: Load | None = None,
 ) -> tuple[Suppression, tuple[Worked, ...]]:
-    """The suppressor of a toy: stated, or chosen by kind and control."""
+    """The suppressor of a toy: stated, or chosen by kind and control. allowed_V, load: as in `Kick`."""
+    kick = Kick(current_A, highest_V, chopped, allowed_V, load)
     if stated is None:
         if not kickback:
             return Suppression("not needed", "its own electronics take care of it"), ()
         if inside_controller:
             return Suppression("in the controller", "inside the speed controller"), ()
-        return chosen_diode(current_A, highest_V, chopped)
+        return with_release(*chosen_diode(current_A, highest_V, chopped), kick)
     fields = stated if isinstance(stated, SuppressorFields) else None
     kind = fields.type if fields else str(stated)
+    if kind == "diode and zener":
+        return diode_and_zener(fields, kick)
+    if kind == "rc":
+        return rc(fields, kick)
     reverse_V, forward_A, surge_A = values_of(fields)
     if reverse_V is None and forward_A is None and surge_A is None:
-        return chosen_diode(current_A, highest_V, chopped) if kind == "diode" else (Suppression(kind, kind), ())
+        if kind == "diode":
+            return with_release(*chosen_diode(current_A, highest_V, chopped), kick)
+        return Suppression(kind, kind), ()
     low, high = METER_V[""]
     values = [show.volts(reverse_V)] if reverse_V is not None else []
     values += [show.amps(forward_A)] if forward_A is not None else []
     _, _, working = needs(current_A, highest_V, chopped)
-    return Suppression(kind, " ".join([kind, *values]), "", "", reverse_V, forward_A, surge_A, low, high), working
+    plan = Suppression(kind, " ".join([kind, *values]), "", "", reverse_V, forward_A, surge_A, low, high)
+    return with_release(plan, working, kick) if kind == "diode" else (plan, working)
 
 
 def values_of(fields: SuppressorFields | None) -> tuple[float | None, float | None, float | None]:

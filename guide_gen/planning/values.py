@@ -1,47 +1,44 @@
 """The few values that a builder looks up, for the strip at the head of a page."""
 
-from guide_gen.controls.pwm_port import PwmPortFields
-from guide_gen.controls.speed_controller import SpeedControllerFields
 from guide_gen.model.fields import ToyFields
+from guide_gen.model.kind import Control
 from guide_gen.model.plan import Sized, Value
 from guide_gen.values import show
 from guide_gen.values.quantity import Basis
 
 
-def values(toy: ToyFields, sized: Sized, control_title: str) -> tuple[Value, ...]:
+def values(toy: ToyFields, sized: Sized, control: Control) -> tuple[Value, ...]:
     """Supply, current, fuse, wire, control, port, setting, as left."""
     return (
-        Value("Supply", *split(show.volts(sized.supply_V)), f"{sized.supply_id}, {show.amps(sized.supply_rated_A)}"),
+        Value(
+            "Supply",
+            *show.figure_and_unit(show.volts(sized.supply_V)),
+            f"{sized.supply_id}, {show.amps(sized.supply_rated_A)}",
+        ),
         current(toy, sized),
         fuse(sized),
         Value(
             "Wire",
-            *split(sized.wire.size.shown),
+            *show.figure_and_unit(sized.wire.size.shown),
             f"run {show.metres(sized.wire.run_m, sized.units)}; drop {show.volts(round(sized.wire.drop_V, 2))}, "
             f"{sized.wire.drop_percent:.1f} %",
         ),
         Value(
             "Control",
-            {"speed controller": "Trimmer", "pwm port": "PWM", "on/off port": "On/off"}.get(sized.control, "Always on"),
+            control.short,
             "",
-            control_note(sized, control_title),
+            control_note(sized, control),
         ),
         *port(sized),
-        *setting(toy),
+        *control.values(toy.control),
         *as_left(toy),
     )
-
-
-def split(text: str) -> tuple[str, str]:
-    """Figure and unit: ``12 V`` gives ``12`` and ``V``."""
-    figure, _, unit = text.replace("\u00a0", " ").rpartition(" ")
-    return (figure, unit) if figure else (unit, "")
 
 
 def current(toy: ToyFields, sized: Sized) -> Value:
     """What it draws, with its basis."""
     basis = sized.load.basis
-    figure, unit = split(show.quantity(toy.current))
+    figure, unit = show.figure_and_unit(show.quantity(toy.current))
     return Value(
         "Current",
         figure,
@@ -59,15 +56,17 @@ def fuse(sized: Sized) -> Value:
         return Value("Fuse", "none", "", f"needed {show.amps(plan.needed_A)}")
     rated = f", {show.volts(plan.voltage_V)} DC" if plan.voltage_V else ""
     return Value(
-        f"Fuse {plan.id}", *split(show.amps(plan.rating_A)), f"{plan.series}{rated}; needed {show.amps(plan.needed_A)}"
+        f"Fuse {plan.id}",
+        *show.figure_and_unit(show.amps(plan.rating_A)),
+        f"{plan.series}{rated}; needed {show.amps(plan.needed_A)}",
     )
 
 
-def control_note(sized: Sized, title: str) -> str:
-    """Frequency, where there is one."""
-    if sized.control == "pwm port" and sized.port and sized.port.pwm_frequency_Hz:
+def control_note(sized: Sized, control: Control) -> str:
+    """Frequency, where the port chops the load."""
+    if control.chops and control.port_carries_load and sized.port and sized.port.pwm_frequency_Hz:
         return f"{show.hertz(sized.port.pwm_frequency_Hz)}, switched to 0 V"
-    return title
+    return control.title
 
 
 def port(sized: Sized) -> tuple[Value, ...]:
@@ -84,16 +83,6 @@ def port(sized: Sized) -> tuple[Value, ...]:
     )
 
 
-def setting(toy: ToyFields) -> tuple[Value, ...]:
-    """The limit in the port, or the trimmer's lowest end."""
-    control = toy.control
-    if isinstance(control, PwmPortFields) and control.limit:
-        return (Value("Limit in the port", *split(show.percent(control.limit.high)), "highest value, never above"),)
-    if isinstance(control, SpeedControllerFields):
-        return (Value("Trimmer, lowest", "", "", control.controller.lowest),)
-    return ()
-
-
 def as_left(toy: ToyFields) -> tuple[Value, ...]:
     """What was found when the job was finished."""
     found = toy.found
@@ -101,7 +90,7 @@ def as_left(toy: ToyFields) -> tuple[Value, ...]:
         return ()
     date = found.date or ""
     if found.setting is not None:
-        return (Value("As left", *split(show.percent(found.setting.middle)), date),)
+        return (Value("As left", *show.figure_and_unit(show.percent(found.setting.middle)), date),)
     if found.trimmer is not None:
         return (Value("As left", "", "", f"{found.trimmer}; {date}" if date else found.trimmer),)
     return ()

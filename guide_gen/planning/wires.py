@@ -1,6 +1,6 @@
 """The wire of a feed: the smallest size that carries the fuse, the current and the drop; and the shared leads."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from guide_gen.formulas import fuse as fuse_formulas
@@ -8,13 +8,13 @@ from guide_gen.formulas import wire as formulas
 from guide_gen.formulas.choice import reaches
 from guide_gen.model.plan import FusePlan, WirePlan
 from guide_gen.planning import faults
-from guide_gen.planning.cabling import Cabling
+from guide_gen.planning.cabling import HOTTEST_DEGC, Cabling
 from guide_gen.planning.loops import Loop
 from guide_gen.published import tables
 from guide_gen.published.tables import rule
 from guide_gen.values import show
 from guide_gen.values.quantity import WireSize
-from guide_gen.values.worked import Candidate, Shape, Worked, work
+from guide_gen.values.worked import Candidate, Shape, Worked, default, work
 
 TIES = ("fuse", "ampacity", "short circuit", "drop")  # which rule is named first when several ask for the same size
 
@@ -111,7 +111,6 @@ def worked(
     candidates = tuple(Candidate(size.shown, why(size)) for size in upto)
     stated = plan.stated
     size = plan.size
-    warm = cabling.temperature_degC(size, loop.current_A)
     letters = {
         f"R_{place}": cabling.run_ohm(run.size or size, run.length_m, loop.current_A)
         for place, run in enumerate(loop.runs, start=1)
@@ -169,13 +168,8 @@ def worked(
             table_A=cabling.table_A(size),
             bundle_factor=cabling.bundle_factor,
         ),
-        work(
-            formulas.resistance_at_ohm_per_m,
-            "drop.per-metre",
-            "Resistance of a metre, warm",
-            resistance_20_ohm_per_m=tables.resistance_ohm_per_m(size),
-            temperature_degC=min(warm, 250.0),
-        ),
+        *(resistance_worked(one) for one in dict.fromkeys(run.size or size for run in loop.runs)),
+        *runs_worked(cabling, loop, size, letters),
         Worked(
             "drop.wire",
             "Resistance of all runs",
@@ -188,6 +182,12 @@ def worked(
             "Each run at its own length, size and temperature, there and back.",
             letters,
             dict.fromkeys(letters, "Ω"),
+        ),
+        default(
+            "default.contact_resistance",
+            "Resistance of each end of a run",
+            show.ohms(contact),
+            rule("contact resistance").source,
         ),
         total,
         work(
@@ -202,6 +202,51 @@ def worked(
             voltage_V=loop.voltage_V,
         ),
     )
+
+
+def resistance_worked(size: WireSize) -> Worked:
+    """Resistance of a metre at 20 °C: from the table of flexible conductors, or from the area of its gauge."""
+    value = tables.resistance_ohm_per_m(size)
+    where, name = f"drop.r20.{size.number}", f"Resistance of a metre of {size.shown} at 20 °C"
+    if size.system == "mm2":
+        return Worked(
+            where, name, Shape.TABLE, "R20", value, "Ω/m", f"row {size.text}, column class 5, plain", "IEC 60228:2004 "
+                                                            "table 3",
+            "The largest that the standard allows a flexible conductor.", table="IEC 60228", row=size.text,
+            column="class 5, plain",
+        )  # fmt: skip
+    copper = tables.copper()
+    numbers = {"k": copper.stranding, "rho": copper.resistivity_ohm_m, "S": tables.area_mm2(size)}
+    return Worked(
+        where, name, Shape.FORMULA, "R20", value, "Ω/m", "k * rho / (S * 1e-6)", "ASTM B258 and IEC 60028",
+        "k: stranded over solid wire of the same gauge.", numbers, {"k": "", "rho": "Ω m", "S": "mm²"},
+    )  # fmt: skip
+
+
+def runs_worked(cabling: Cabling, loop: Loop, size: WireSize, letters: Mapping[str, float]) -> list[Worked]:
+    """Each run at its own length, size and temperature."""
+    coefficient = tables.copper().coefficient_per_K
+    found = []
+    for (letter, value), run in zip(letters.items(), loop.runs, strict=True):
+        own = run.size or size
+        warm = min(cabling.temperature_degC(own, loop.current_A), HOTTEST_DEGC)
+        numbers = {"R20": tables.resistance_ohm_per_m(own), "T": warm, "l": run.length_m}
+        found.append(
+            Worked(
+                f"drop.run.{letter}",
+                f"Resistance of {run.name or 'a run'}, {own.shown}, warm",
+                Shape.FORMULA,
+                letter,
+                value,
+                "Ω",
+                f"R20 * (1 + {coefficient:g} * (T - 20)) * l",
+                "IEC 60028",
+                "",
+                numbers,
+                {"R20": "Ω/m", "T": "°C", "l": "m"},
+            )
+        )
+    return found
 
 
 def voltage_at_toy(

@@ -12,8 +12,16 @@ NAMES = {
     PartKind.FUSE: "fuse",
     PartKind.MOTOR: "motor",
     PartKind.FAN: "fan",
+    PartKind.SOLENOID: "solenoid",
+    PartKind.CONTACTOR: "contactor",
+    PartKind.BELL: "bell",
+    PartKind.LAMP: "lamp",
     PartKind.DIODE: "diode",
+    PartKind.ZENER: "zener diode",
+    PartKind.RESISTOR: "resistor",
+    PartKind.CAPACITOR: "capacitor",
     PartKind.TRIMMER: "trimmer",
+    PartKind.RELAY: "relay",
 }
 SHORT_LIMIT = 120  # characters of a text alternative, guidance of this project
 
@@ -68,12 +76,23 @@ def stop_words(circuit: Circuit, part: Part) -> str:
     if part.what is PartKind.BOARD:
         inside = [other.id for other in circuit.parts if other.inside == part.id]
         return f"{name} {part.name}, port with {' and '.join(inside)}"
-    return f"{name}, {part.value}" if part.value else name
+    return f"{name}, {part.value}" if part.value and part.value != name else name
 
 
 def across(sized: Sized) -> tuple[str, ...]:
     """What lies across the load."""
     load = sized.ids["load"]
+    if "zener" in sized.ids:
+        diode, zener = sized.ids["diode"], sized.ids["zener"]
+        return (
+            f"{diode} and {zener} in series, {sized.suppression.part}, directly at {load}: the band of {diode} to "
+            f"{load}:1, the plus side, the band of {zener} to {load}:2.",
+        )
+    if "rc capacitor" in sized.ids:
+        return (
+            f"{sized.ids['rc resistor']} and {sized.ids['rc capacitor']} in series, {sized.suppression.part}, directly "
+            f"at {load}.",
+        )
     if "diode" in sized.ids:
         return (
             f"{sized.ids['diode']}, {sized.suppression.part}, directly at {load}: the end with the band to {load}:1, "
@@ -83,7 +102,7 @@ def across(sized: Sized) -> tuple[str, ...]:
     where = {
         "on the board": "The driver board has the suppressor.",
         "in the controller": "The speed controller has the suppressor inside.",
-        "not needed": "Nothing: the fan's own electronics take care of it.",
+        "not needed": "Nothing: no winding of it kicks back.",
     }
     stated = sized.suppression.type
     return (where.get(stated, "Nothing." if stated == "none" else f"As described: {stated}."),)
@@ -93,4 +112,4 @@ def control_path(circuit: Circuit) -> tuple[str, ...]:
     """The input's path, when the load is not switched directly."""
     if not circuit.control:
         return ()
-    return ("Input: " + " – ".join(circuit.control) + ".",)
+    return ("Way of its current: " + " – ".join(circuit.control) + ".",)

@@ -15,6 +15,9 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
 from guide_gen.drawings.circuit import circuit_svg
+from guide_gen.drawings.lettering import length
+from guide_gen.drawings.protection import protection_svg
+from guide_gen.drawings.tuning import scale_svg, tuning_svg
 from guide_gen.model.finding import Finding, Level
 from guide_gen.model.guide import STAGES, Caution, Stage, Step, Word
 from guide_gen.model.plan import Plan, ToyPlan
@@ -104,6 +107,8 @@ def toy_page(plan: Plan, toy: ToyPlan) -> str:
         cautions=at_the_head(toy, stages),
         beside=_beside(toy),
         drawing=_drawings(toy),
+        charts=_charts(toy),
+        seen=_seen(toy),
         held=HELD_SECTIONS if toy.must_fix else (),
         neighbours=_neighbours(plan, toy),
         mark=partial(marked, circuit=toy.sized.circuit),
@@ -221,6 +226,49 @@ def _drawings(toy: ToyPlan) -> dict[str, Markup]:
     }
 
 
+def _charts(toy: ToyPlan) -> dict[str, dict[str, Markup]]:
+    """The charts that this toy has, each in its two lay-outs."""
+    found: dict[str, dict[str, Markup]] = {}
+    for layout in ("wide", "narrow"):
+        narrow = layout == "narrow"
+        if toy.protection:
+            found.setdefault("protection", {})[layout] = Markup(
+                protection_svg(
+                    toy.protection,
+                    name=f"{toy.slug}-protection-{layout}",
+                    title=f"What protects {toy.name}: load, fuse, wire and supply in time and current",
+                    narrow=narrow,
+                )
+            )
+        if toy.motion:
+            found.setdefault("tuning", {})[layout] = Markup(
+                tuning_svg(
+                    toy.motion,
+                    name=f"{toy.slug}-tuning-{layout}",
+                    title=f"{toy.name}: turning frequency and sideways acceleration against the setting",
+                    narrow=narrow,
+                )
+            )
+            found.setdefault("scale", {})[layout] = Markup(
+                scale_svg(
+                    toy.motion,
+                    name=f"{toy.slug}-scale-{layout}",
+                    title=f"Settings of {toy.name} and what it does at them",
+                    narrow=narrow,
+                )
+            )
+    return found
+
+
+def _seen(toy: ToyPlan) -> dict[str, str]:
+    """Places of the page that an answer may send to, with the words of the link."""
+    sections = {
+        "circuit": "section 3", "needed": "section 4", "mounting": "section 5", "wiring": "section 6",
+        "checks": "section 7", "tuning": "section 8", "wrong": "section 10", "protects": "the chart above",
+    }  # fmt: skip
+    return sections | {f"w-{one.id}": "how it was found" for one in toy.worked}
+
+
 def _neighbours(plan: Plan, toy: ToyPlan) -> tuple[ToyPlan | None, ToyPlan | None]:
     """The toys before and after this one."""
     toys = list(plan.toys.values())
@@ -285,6 +333,8 @@ def _environment() -> Environment:
         "sentence": sentence,
         "breakable": breakable,
         "preformatted": preformatted,
+        "percent": show.percent,
+        "bare": lambda size: str(size).replace("\u00a0", " ").partition(" ")[0],
         "front": lambda value: Markup(json.dumps(str(plain(value)))),
     }
     environment.globals |= {
@@ -295,6 +345,7 @@ def _environment() -> Environment:
         "substituted": sum.substituted,
         "expected": expected,
         "metres": show.metres,
+        "one_length": length,
         "tally": tally,
     }
     return environment

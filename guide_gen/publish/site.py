@@ -68,16 +68,20 @@ def serve_site(root: Path, address: str, builds: Sequence[Path] = ()) -> None:
     serve(config_file=str(root / "mkdocs.yml"), dev_addr=address, plugins=_plugins(root, builds))
 
 
-def _plugins(root: Path, builds: Sequence[Path]) -> list[Any]:
-    """The wiki's own list of plugins, ours told which builds to publish."""
+def _plugins(root: Path, builds: Sequence[Path]) -> dict[str, Any]:
+    """The wiki's own plugins by name, ours told which builds to publish.
+
+    A map, not a list: MkDocs empties the entries of a list when it reads them, and reads them again at every save.
+    """
     from mkdocs.utils.yaml import yaml_load
 
     with (root / "mkdocs.yml").open("rb") as stream:
         written = yaml_load(stream).get("plugins", ["search"])
-    if isinstance(written, dict):
-        written = [{name: options or {}} for name, options in written.items()]
-    ours = {PLUGIN: {"builds": [str(path) for path in builds]}}
-    return [ours if PLUGIN in (entry if isinstance(entry, dict) else [entry]) else entry for entry in written]
+    entries = (
+        [{one: {}} if isinstance(one, str) else one for one in written] if isinstance(written, list) else [written]
+    )
+    named = {name: options or {} for entry in entries for name, options in entry.items()}
+    return named | {PLUGIN: {"builds": [str(path) for path in builds]}}
 
 
 def _quiet_theme() -> None:

@@ -1,9 +1,12 @@
 """A shaker motor: an eccentric weight on a motor's shaft sways the whole cabinet."""
 
+from math import pi
 from typing import Annotated, Literal, cast
 
-from guide_gen.formulas.motor import start_current_A
+from guide_gen.formulas.motor import constant_V_s_per_rad, start_current_A
+from guide_gen.formulas.spread import Spread
 from guide_gen.formulas.unbalance import half_disc_unbalance_kg_m, scale_unbalance_kg_m, turning_force_N
+from guide_gen.formulas.weight import scale_friction_N_m, swing_inertia_kg_m2
 from guide_gen.model.bolting import bolt_steps
 from guide_gen.model.circuit import PartKind
 from guide_gen.model.fields import Mass, Resistance, Run, Section, Thickness, ToyFields, YesNo, key
@@ -11,11 +14,12 @@ from guide_gen.model.finding import Finding, Level
 from guide_gen.model.guide import Advice, Caution, Introduction, Reading, Step, Trouble, Word
 from guide_gen.model.kind import Dial, Kind
 from guide_gen.model.loads import load_of
+from guide_gen.model.machine import OFF, Machine, spread_of
 from guide_gen.model.plan import Load, Sized
 from guide_gen.model.plan import Section as PageSection
 from guide_gen.model.winding import WHAT, bounded_winding
 from guide_gen.values import show
-from guide_gen.values.quantity import Quantity
+from guide_gen.values.quantity import Basis, Quantity
 from guide_gen.values.reading import read_quantity
 
 Speed = Annotated[Quantity, read_quantity("speed", "rpm", 1.0, 2100.0, example="2100 rpm", ranged=True)]
@@ -23,6 +27,10 @@ Inductance = Annotated[Quantity, read_quantity("inductance", "H", 1e-6, 10.0, ex
 Unbalance = Annotated[Quantity, read_quantity("unbalance", "g m", 1e-5, 1.0, example="8 g m", ranged=True)]
 Period = Annotated[Quantity, read_quantity("time", "s", 0.05, 10.0, example="0.47 s", ranged=True)]
 
+# The motor that the usual values of published/motion.csv are for; this project, estimates.
+USUAL_V, USUAL_A = 12.0, 5.5
+USUAL_SWING_S = Spread(0.40, 0.47, 0.60)  # period of the hanging weight's free swing; this project, an estimate
+INDUCTANCE_OFF, FRICTION_OFF = 0.30, 0.20  # what such measurements may be off; this project, estimates
 START_S = 0.2  # a small motor is up to speed after that; this project, an estimate
 DENSITY_KG_M3 = {"steel": 7850.0, "brass": 8500.0, "aluminium": 2700.0, "lead": 11340.0}  # handbook, from memory
 
@@ -123,6 +131,152 @@ def load(toy: ToyFields) -> Load:
     winding = (motor.resistance.low, motor.resistance.high) if motor and motor.resistance else None
     start = start_current_A(voltage_V=toy.voltage.high, resistance_ohm=winding[0]) if winding else None
     return load_of(toy, kickback=True, resistance_ohm=winding, start_A=start, start_s=START_S)
+
+
+def machine(toy: ToyFields) -> Machine:
+    """Motor and weight as ranges: what was given, else what is usual for a motor of this voltage and current."""
+    shaker = cast(ShakerMotor, toy)
+    motor, weight = shaker.motor or Motor(), trusted(shaker.weight or Weight())
+    guessed: list[str] = []
+    volts, amps = toy.voltage.middle, Spread.between(toy.current.low, toy.current.high)
+    size = volts / USUAL_V
+    resistance = (
+        spread_of(motor.resistance)
+        if motor.resistance
+        else guess("resistance", "winding resistance", guessed, size * USUAL_A / amps.nominal)
+    )
+    most = 0.95 * volts / amps.high
+    resistance = Spread(*(min(value, most) for value in resistance))
+    inductance = (
+        spread_of(motor.inductance, INDUCTANCE_OFF)
+        if motor.inductance
+        else times(resistance, guess("inductance", "winding time constant", guessed, 1.0))
+    )
+    emf = (
+        emf_by_speed(volts, amps, resistance, spread_of(motor.speed))
+        if motor.speed
+        else guess("speed", "back emf constant", guessed, size)
+    )
+    unbalance = unbalance_spread(weight) or guess("unbalance", "unbalance", guessed, 1.0)
+    friction = friction_spread(weight, emf, amps)
+    return Machine(
+        resistance,
+        inductance,
+        emf,
+        friction,
+        drag(volts, amps, resistance, emf, friction),
+        unbalance,
+        inertia_spread(weight, unbalance, guessed),
+        tuple(guessed),
+    )
+
+
+def trusted(weight: Weight) -> Weight:
+    """The weight without a scale test that reads the wrong way round."""
+    scale = weight.scale
+    swapped = scale is not None and scale.lowering.middle > scale.raising.middle
+    return weight.model_copy(update={"scale": None}) if swapped else weight
+
+
+def guess(what: str, usual: str, guessed: list[str], size: float) -> Spread:
+    """What is usual, scaled to this motor's size, and noted as a guess."""
+    guessed.append(what)
+    return Spread(*(size * value for value in Spread.usual(usual)))
+
+
+def times(one: Spread, other: Spread) -> Spread:
+    """Product of two ranges of positive values."""
+    return Spread(one.low * other.low, one.nominal * other.nominal, one.high * other.high)
+
+
+def emf_by_speed(volts: float, amps: Spread, resistance: Spread, speed: Spread) -> Spread:
+    """Back emf constant from the running point at full voltage: most with least loss in the winding and least speed."""
+
+    def at(current: float, ohms: float, rad_s: float) -> float:
+        return constant_V_s_per_rad(
+            voltage_V=volts, brush_V=0.0, current_A=current, resistance_ohm=ohms, speed_rad_per_s=rad_s
+        )
+
+    return Spread(
+        at(amps.high, resistance.high, speed.high),
+        at(amps.nominal, resistance.nominal, speed.nominal),
+        at(amps.low, resistance.low, speed.low),
+    )
+
+
+def unbalance_spread(weight: Weight) -> Spread | None:
+    """Mass times eccentricity by the best of three ways."""
+    if weight.scale:
+        scale = weight.scale
+        return Spread.about(
+            scale_unbalance_kg_m(
+                lever_m=scale.lever.middle, raising_kg=scale.raising.middle, lowering_kg=scale.lowering.middle
+            ),
+            OFF[Basis.MEASURED],
+        )
+    if weight.unbalance:
+        return spread_of(weight.unbalance)
+    if weight.shape:
+        shape = weight.shape
+        return Spread.about(
+            half_disc_unbalance_kg_m(
+                radius_m=shape.radius.middle,
+                thickness_m=shape.thickness.middle,
+                density_kg_m3=DENSITY_KG_M3[shape.material],
+            ),
+            OFF[Basis.DATASHEET],
+        )
+    return None
+
+
+def friction_spread(weight: Weight, emf: Spread, amps: Spread) -> Spread:
+    """Friction by the scale, else a share of the loss at full speed."""
+    if weight.scale:
+        scale = weight.scale
+        return Spread.about(
+            scale_friction_N_m(
+                lever_m=scale.lever.middle, raising_kg=scale.raising.middle, lowering_kg=scale.lowering.middle
+            ),
+            FRICTION_OFF,
+        )
+    return times(Spread.usual("friction share of the loss"), times(emf, amps))
+
+
+def drag(volts: float, amps: Spread, resistance: Spread, emf: Spread, friction: Spread) -> Spread:
+    """What is left of the loss at full speed, over the square of the speed."""
+
+    def at(current: float, ohms: float, constant: float, rubbing: float) -> float:
+        speed = (volts - current * ohms) / constant
+        return max(0.0, (constant * current - rubbing) / speed**2)
+
+    return Spread(
+        at(amps.low, resistance.low, emf.low, friction.high),
+        at(amps.nominal, resistance.nominal, emf.nominal, friction.nominal),
+        at(amps.high, resistance.high, emf.high, friction.low),
+    )
+
+
+def inertia_spread(weight: Weight, unbalance: Spread, guessed: list[str]) -> Spread:
+    """Inertia about the shaft: by the free swing, by the shape with its rotor, else from a usual swing."""
+    if weight.swing:
+        return Spread(
+            *(
+                swing_inertia_kg_m2(unbalance_kg_m=pull, period_s=period)
+                for pull, period in zip(unbalance, spread_of(weight.swing), strict=True)
+            )
+        )
+    if weight.shape and not weight.scale and not weight.unbalance:
+        radius = weight.shape.radius.middle
+        rotor = Spread.usual("rotor inertia")
+        # A half disc: its mass times the radius over two, squared; from m e with e = 4 r / (3 pi).
+        return Spread(*(pull * 3 * pi / 8 * radius + inside for pull, inside in zip(unbalance, rotor, strict=True)))
+    guessed.append("inertia")
+    return Spread(
+        *(
+            swing_inertia_kg_m2(unbalance_kg_m=pull, period_s=period)
+            for pull, period in zip(unbalance, USUAL_SWING_S, strict=True)
+        )
+    )
 
 
 def introduction(toy: ToyFields, sized: Sized) -> Introduction:
@@ -575,6 +729,7 @@ KIND = Kind(
     fields=ShakerMotor,
     part=PartKind.MOTOR,
     load=load,
+    machine=machine,
     introduction=introduction,
     cautions=cautions,
     mounting=mounting,

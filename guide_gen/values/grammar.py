@@ -17,22 +17,25 @@ LONGEST = 80  # characters of a quantity
 _NUMBER = r"[+-]?(?:\d+(?:\.\d+)?|\.\d+)(?:[eE][+-]?\d+)?"
 _FRACTION = r"(?:\d+\s+)?\d+/\d+"
 _UNIT = r"(?!.*[/*]\s*\d)[^\d\s.,+\-/=~±<>()–—…_][^\d,+\-=~±<>()–—…]*(?:\^?2)?"
-_SIDE = re.compile(rf"(?P<number>{_FRACTION}(?![\d.])|{_NUMBER})\s*(?P<unit>{_UNIT})?")
+_SIDE = re.compile(rf"(?P<number>{_FRACTION}(?![\d.])|{_NUMBER})\s*(?P<unit>{_UNIT})?", re.ASCII)
 _BASIS = re.compile(r"(?P<value>.*?)\s*\((?P<basis>[^()]*)\)", re.DOTALL)
 _DASHED = re.compile(
-    rf"({_NUMBER})\s*([^\d\s.,\-–—]*)\s*(?:-|–|—|\.{{2,3}}|…|~|\bbis\b|\buntil\b)\s*({_NUMBER})\s*([^\d,\-–—]*)"
+    rf"({_NUMBER})\s*([^\d\s.,\-–—]*)\s*(?:-|–|—|\.{{2,3}}|…|~|\bbis\b|\buntil\b)\s*({_NUMBER})\s*([^\d,\-–—]*)",
+    re.ASCII,
 )
-_PLUS_MINUS = re.compile(rf"({_NUMBER})\s*([^\d\s±+]*)\s*(?:±|\+/-|\+-)\s*({_NUMBER})\s*(\S.*)")
-_TWO_PARTS = re.compile(rf"({_NUMBER})\s*([^\d\s]+)\s+({_NUMBER})\s*([^\d\s]+)")
-_SPACED = re.compile(r"(\d{1,3}(?:[ _']\d{3})+|\d+(?:_\d+)+)(.*)")
-_VAGUE = re.compile(rf"(?:about|around|approx\.?|approximately|circa|ca\.?|c\.|~|≈|roughly)\s*({_NUMBER}.*)", re.I)
+_PLUS_MINUS = re.compile(rf"({_NUMBER})\s*([^\d\s±+]*)\s*(?:±|\+/-|\+-)\s*({_NUMBER})\s*(\S.*)", re.ASCII)
+_TWO_PARTS = re.compile(rf"({_NUMBER})\s*([^\d\s]+)\s+({_NUMBER})\s*([^\d\s]+)", re.ASCII)
+_SPACED = re.compile(r"(\d{1,3}(?:[ _']\d{3})+|\d+(?:_\d+)+)(.*)", re.ASCII)
+_VAGUE = re.compile(
+    rf"(?:about|around|approx\.?|approximately|circa|ca\.?|c\.|~|≈|roughly)\s*({_NUMBER}.*)", re.I | re.ASCII
+)
 _BOUND = re.compile(
     rf"(?:max\.?|min\.?|maximum|minimum|up to|at least|at most|less than|more than|<=?|>=?|≤|≥)\s*"
     rf"({_NUMBER}.*)",
-    re.I,
+    re.I | re.ASCII,
 )
 _NOT_FINITE = re.compile(r"[+-]?(?:nan|inf|infinity|∞)\b.*|[+-]?∞.*", re.I)
-_SIZE = re.compile(r"(\d+(?:\.\d+)?)\s*(mm2|AWG)")
+_SIZE = re.compile(r"(\d+(?:\.\d+)?)\s*(mm2|AWG)", re.ASCII)
 
 
 @dataclass

@@ -77,6 +77,13 @@ def hertz(value_Hz: float) -> str:
     return _scaled(value_Hz, (("kHz", 1e3), ("Hz", 1.0)), smallest=0.0)
 
 
+def seconds(value_s: float) -> str:
+    """A time: ``40 ms``, ``2.5 s``, ``10 min``."""
+    if value_s >= 300:
+        return with_unit(figure(value_s / 60, decimals=0), "min")
+    return _scaled(value_s, (("s", 1.0), ("ms", 1e-3)), smallest=1.0)
+
+
 def newtons(value_N: float) -> str:
     """A force: ``120 N``."""
     return with_unit(figure(value_N), "N")
@@ -127,6 +134,12 @@ def span(low: float | None, high: float | None, unit: str) -> str:
         return f"above {with_unit(figure(low), unit)}" if low is not None else ""
     first, last = figure(low), figure(high)
     return with_unit(last if first == last else f"{first} to {last}", unit)
+
+
+def figure_and_unit(text: str) -> tuple[str, str]:
+    """Figure and unit of a shown value: ``12 V`` gives ``12`` and ``V``."""
+    figure, _, unit = plain_spaces(text).rpartition(" ")
+    return (figure, unit) if figure else (unit, "")
 
 
 def quantity(value: Quantity) -> str:

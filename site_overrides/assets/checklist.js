@@ -30,6 +30,19 @@
   const empty = () => ({ format: FORMAT, steps: {}, readings: {}, opened: {}, by: "", date: "", meter: "", notes: "" });
 
   /* ---- what the browser keeps ---- */
+  /* What was kept, each part of the shape it must have: a store that something else wrote into must not stop the page. */
+  const isMap = (value) => typeof value === "object" && value !== null && !Array.isArray(value);
+  function whole(stored) {
+    const record = empty();
+    if (!isMap(stored)) return record;
+    for (const [name, value] of Object.entries(record)) {
+      if (isMap(value) && isMap(stored[name])) {
+        record[name] = Object.fromEntries(Object.entries(stored[name]).filter(([, entry]) => isMap(entry) || typeof entry === "string"));
+      } else if (typeof value === typeof stored[name] && !isMap(value)) record[name] = stored[name];
+    }
+    return record;
+  }
+
   function keeper(key) {
     const read = (name) => {
       try { return JSON.parse(localStorage.getItem(name)); } catch (problem) { return null; }
@@ -38,7 +51,7 @@
       try { localStorage.setItem(name, JSON.stringify(value)); return true; } catch (problem) { return false; }
     };
     return {
-      load: () => ({ ...empty(), ...(read(key) || {}) }),
+      load: () => whole(read(key)),
       save: (record) => write(key, record),
       works: () => write(`${key}/try`, 1) && (localStorage.removeItem(`${key}/try`), true),
       key,
@@ -48,13 +61,14 @@
   /* ---- a reading, judged in words; comma and point are both the decimal sign ---- */
   function numberIn(text) {
     const plain = text.trim().replace(/\u2212/g, "-").replace(",", ".");
+    if (/^(o\.?l\.?|0\.?l\.?|1\.|\u221e|open)$/i.test(plain)) return Infinity; /* what meters show when there is no path */
     return /^[-+]?(\d+\.?\d*|\.\d+)$/.test(plain) ? parseFloat(plain) : NaN;
   }
   function verdict(field) {
     if (!field.value.trim()) return { state: "", words: "" };
     const value = numberIn(field.value);
     const { low, high, unit, ifnot } = field.dataset;
-    if (Number.isNaN(value)) return { state: "out", words: "Write one number, such as 11.6 or 11,6." };
+    if (Number.isNaN(value)) return { state: "out", words: "Write one number, such as 11.6 or 11,6; OL when the meter shows no path." };
     const then = ifnot ? ` ${ifnot}` : "";
     if (low !== "" && value < parseFloat(low.replace("\u2212", "-"))) return { state: "out", words: `Below ${low} ${unit}: stop.${then}` };
     if (high !== "" && value > parseFloat(high.replace("\u2212", "-"))) return { state: "out", words: `Above ${high} ${unit}: stop.${then}` };
@@ -289,15 +303,15 @@
       const entries = (list) => (Array.isArray(list) ? list : []);
       const loaded = empty();
       entries(file.steps).filter((step) => step?.done === true || step?.on).forEach((step) => {
-        if (ID.test(step.id)) loaded.steps[step.id] = { revision: line(step.revision), on: line(step.on) };
+        if (typeof step.id === "string" && ID.test(step.id)) loaded.steps[step.id] = { revision: line(step.revision), on: line(step.on) };
       });
       entries(file.readings).forEach((reading) => {
-        if (ID.test(reading?.step)) {
+        if (typeof reading?.step === "string" && ID.test(reading.step)) {
           loaded.readings[reading.step] = { value: line(reading.written), unit: line(reading.unit, 20), revision: line(reading.revision), on: line(reading.on) };
         }
       });
       entries(file.holds).forEach((hold) => {
-        if (ID.test(hold?.id) && hold.opened) loaded.opened[hold.id] = line(hold.opened);
+        if (typeof hold?.id === "string" && ID.test(hold.id) && hold.opened) loaded.opened[hold.id] = line(hold.opened);
       });
       ["by", "date", "meter"].forEach((name) => { loaded[name] = line(file[name]); });
       loaded.notes = line(file.notes, 5000);

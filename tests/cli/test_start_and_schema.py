@@ -36,10 +36,18 @@ def test_start_refuses_a_name_that_cannot_become_an_address(wiki, run, name):
 
 def test_start_where_nothing_can_be_written(wiki, run):
     """A file stands where the folder belongs."""
-    (wiki.root / "content" / "file").write_text("")
-    result = run("start", "content/file/pier")
+    (wiki.root / "content" / "builds" / "pier").write_text("")
+    result = run("start", "content/builds/pier")
     assert result.exit_code == 2
-    assert "cannot be written" in result.output
+    assert "is a file" in result.output
+
+
+@pytest.mark.parametrize("folder", ["pier", "content/pier", "../pier", "content/builds/a/pier"])
+def test_start_outside_the_builds_is_refused_with_the_place_to_take(wiki, run, folder):
+    """What it writes must pass check, and check reads builds under content/builds only."""
+    result = run("start", folder)
+    assert result.exit_code == 2
+    assert "guide-gen start content/builds/pier" in result.output
 
 
 def test_schema_is_a_schema(run, document):

@@ -47,4 +47,6 @@ def test_every_default_answer_is_right() -> None:
 def test_a_wrong_answer_is_told_in_a_sentence() -> None:
     by_path = {question.path: question for question in questions()}
     assert by_path["toys", "*", "current"].wrong("5,5 A") == '"5,5 A" can be read two ways: write "5.5 A".'
-    assert by_path[KIND].wrong("shaker") == 'Choose blower fan or shaker motor; did you mean "shaker motor"?'
+    told = by_path[KIND].wrong("shaker")
+    assert told.startswith("Choose ")
+    assert told.endswith('; did you mean "shaker motor"?')

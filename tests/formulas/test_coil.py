@@ -196,3 +196,14 @@ def test_the_worked_coil_is_too_hot_after_26_s():
     assert mass == pytest.approx(0.085, abs=0.0005)
     second = coil.adiabatic_time_s(30, 6.5, coil.heat_capacity_J_per_K(mass), 30, 120)
     assert second == pytest.approx(26, abs=0.5)
+
+
+def test_steady_current_and_power_agree():
+    """P = V I, for a coil of 6.5 ohm at 30 V (Ohm's and Joule's law): 4.6 A, 138 W."""
+    assert coil.steady_current_A(30, 6.5) == pytest.approx(4.615, abs=0.001)
+    assert coil.power_W(30, 6.5) == pytest.approx(30 * coil.steady_current_A(30, 6.5))
+
+
+def test_mantle_is_circumference_times_length():
+    """A cylinder of 1 m across and 1 m long: pi square metres."""
+    assert coil.mantle_m2(1000, 1000) == pytest.approx(3.14159265)

@@ -1,6 +1,8 @@
 """Synthetic logs with known truth: every make, unit and fault that a phone's record may have."""
 
-from math import pi, sqrt
+import sys
+from math import pi
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -8,35 +10,10 @@ import pytest
 from guide_gen.formulas.log_reading import LogProblem, LogWarning, Trouble, read_log, read_nudge, read_running
 from guide_gen.published.vibration import vibration_class
 
+sys.path.insert(0, str(Path(__file__).parents[1]))
+from synthetic_logs import G, log, push, rubbing, tone
+
 LIMIT = vibration_class("3M2")
-G = 9.80665
-
-
-def _log(signal, *, seconds=20.0, rate=100.0, jitter=0.2, gravity=True, unit=1.0, tick=1.0, separator=",", comma=False,
-         header="time,ax,ay,az", noise=0.02, seed=1, clip=None, drop=None, epoch=0.0):  # fmt: skip
-    """A record of a sideways signal in m/s², the phone tilted and turned on the cabinet."""
-    chance = np.random.default_rng(seed)
-    time = np.arange(0, seconds, 1 / rate)
-    time = np.sort(time + chance.uniform(-jitter, jitter, len(time)) / rate)
-    down = np.array([0.1, 0.2, 0.97])
-    down /= np.linalg.norm(down)
-    along = np.cross(np.cross(down, [1, 0.4, 0]), down)
-    along /= np.linalg.norm(along)
-    accel = np.outer(signal(time), along) + noise * chance.standard_normal((len(time), 3))
-    if gravity:
-        accel += G * down
-    if clip is not None:
-        accel = np.clip(accel, -clip, clip)
-    table = np.column_stack([(time - time[0] + epoch) * tick, accel * unit])
-    if drop:
-        table = table[(time < drop[0]) | (time > drop[1])]
-    rows = [separator.join(f"{value:.7f}" for value in row) for row in table]
-    text = "\n".join([header.replace(",", separator), *rows])
-    return text.replace(".", ",") if comma else text
-
-
-def _tone(hertz=7.31, strength=1.2):
-    return lambda time: strength * np.sin(2 * pi * hertz * time + 0.3)
 
 
 MAKES = {
@@ -60,7 +37,7 @@ MAKES = {
 @pytest.mark.parametrize("make", MAKES)
 def test_every_make_of_log_gives_the_known_frequency_and_strength(make):
     """Frequency to 0.02 %, strength to 0.5 %."""
-    found = read_running(read_log(_log(_tone(), **MAKES[make])), LIMIT)
+    found = read_running(read_log(log(tone(), **MAKES[make])), LIMIT)
     assert found.turning_Hz == pytest.approx(7.31, rel=2e-4)
     assert found.lines[0].accel_m_s2 == pytest.approx(1.2, rel=5e-3)
     assert found.lines[0].shift_m == pytest.approx(1.2 / (2 * pi * 7.31) ** 2, rel=6e-3)
@@ -70,14 +47,14 @@ def test_every_make_of_log_gives_the_known_frequency_and_strength(make):
 
 
 def test_columns_are_found_by_name_wherever_they_stand():
-    rows = _log(_tone(), header="").strip().splitlines()
+    rows = log(tone(), header="").strip().splitlines()
     shuffled = [",".join([c[3], "7", c[0], c[1], c[2]]) for c in (row.split(",") for row in rows)]
     found = read_running(read_log("\n".join(["az,gyro_x,time,ax,ay", *shuffled])), LIMIT)
     assert found.turning_Hz == pytest.approx(7.31, rel=2e-4)
 
 
 def test_rows_out_of_order_and_given_twice_do_no_harm():
-    head, *rows = _log(_tone()).splitlines()
+    head, *rows = log(tone()).splitlines()
     mixed = [*rows[500:], *rows[:600], "cut off,", ""]
     found = read_running(read_log("\n".join([head, *mixed])), LIMIT)
     assert found.turning_Hz == pytest.approx(7.31, rel=2e-4)
@@ -86,7 +63,7 @@ def test_rows_out_of_order_and_given_twice_do_no_harm():
 @pytest.mark.parametrize("part", [2, 3])
 def test_a_strong_multiple_is_not_taken_for_the_speed(part):
     """The cabinet answers a multiple of the turning frequency most."""
-    found = read_running(read_log(_log(
+    found = read_running(read_log(log(
         lambda time: 0.25 * np.sin(2 * pi * 2.4 * time) + 0.9 * np.sin(2 * pi * 2.4 * part * time + 1)
     )), LIMIT)  # fmt: skip
     assert found.turning_Hz == pytest.approx(2.4, rel=1e-3)
@@ -95,15 +72,15 @@ def test_a_strong_multiple_is_not_taken_for_the_speed(part):
 
 
 def test_from_9_Hz_on_the_acceleration_counts():
-    found = read_running(read_log(_log(_tone(30.0, 2.0))), LIMIT)
+    found = read_running(read_log(log(tone(30.0, 2.0))), LIMIT)
     assert found.strongest.limit_share == pytest.approx(0.4, rel=0.01)
 
 
 WARNED = {
-    LogWarning.ALIASED: _log(_tone(42.0)),
-    LogWarning.GAPS: _log(_tone(), drop=(6.0, 7.5)),
-    LogWarning.CLIPPED: _log(_tone(3.0, 6.0), gravity=False, clip=4.0, noise=0.0, unit=1.0),
-    LogWarning.UNSTEADY: _log(lambda time: np.sin(2 * pi * (8 + 0.05 * time) * time)),
+    LogWarning.ALIASED: log(tone(42.0)),
+    LogWarning.GAPS: log(tone(), drop=(6.0, 7.5)),
+    LogWarning.CLIPPED: log(tone(3.0, 6.0), gravity=False, clip=4.0, noise=0.0, unit=1.0),
+    LogWarning.UNSTEADY: log(lambda time: np.sin(2 * pi * (8 + 0.05 * time) * time)),
 }
 
 
@@ -115,14 +92,14 @@ def test_a_doubtful_log_is_warned_of(warning):
 @pytest.mark.parametrize(("text", "trouble", "words"), [
     ("", Trouble.NO_NUMBERS, "No rows of numbers"),
     ("hello\nworld, this, is, text\n", Trouble.NO_NUMBERS, "Export the record as CSV"),
-    (_log(_tone(), seconds=1.5), Trouble.TOO_FEW, "has 150 rows of numbers, at least 200 are needed"),
-    (_log(_tone(), seconds=4.0), Trouble.TOO_SHORT, "lasts 4.0 s, at least 5 s"),
-    (_log(_tone(3), rate=12.0, jitter=0.05), Trouble.TOO_SLOW, "has 12 samples a second, at least 20"),
-    (_log(_tone(), drop=(4.0, 17.0)), Trouble.MOSTLY_GAPS, "More than half of the log is missing"),
+    (log(tone(), seconds=1.5), Trouble.TOO_FEW, "has 150 rows of numbers, at least 200 are needed"),
+    (log(tone(), seconds=4.0), Trouble.TOO_SHORT, "lasts 4.0 s, at least 5 s"),
+    (log(tone(3), rate=12.0, jitter=0.05), Trouble.TOO_SLOW, "has 12 samples a second, at least 20"),
+    (log(tone(), drop=(4.0, 17.0)), Trouble.MOSTLY_GAPS, "More than half of the log is missing"),
     ("t,x,y,z\n" + "1,2,3,4\n" * 400, Trouble.NO_NUMBERS, "time does not advance"),
     ("t,x,y,z\n" + "\n".join(f"{n / 50},1,0,0" for n in range(500)), Trouble.NO_MOTION, "no motion at all"),
     ("t,x,y,z\n" + "nan,nan,nan,nan\n" * 400, Trouble.NO_NUMBERS, "No rows of numbers"),
-    (_log(lambda time: 0 * time), Trouble.NO_MOTION, "No frequency stands out"),
+    (log(lambda time: 0 * time), Trouble.NO_MOTION, "No frequency stands out"),
 ])  # fmt: skip
 def test_a_bad_log_gets_one_clear_sentence(text, trouble, words):
     with pytest.raises(LogProblem, match=words) as refusal:
@@ -132,22 +109,11 @@ def test_a_bad_log_gets_one_clear_sentence(text, trouble, words):
     assert "\n" not in str(refusal.value)
 
 
-def _push(natural=4.7, damping=0.045, at=3.0, strength=2.0):
-    pace = 2 * pi * natural
-
-    def signal(time):
-        since = np.maximum(time - at, 0)
-        swing = strength * np.exp(-damping * pace * since) * np.cos(pace * sqrt(1 - damping**2) * since)
-        return np.where(time > at, swing, 0)
-
-    return signal
-
-
 @pytest.mark.parametrize("make", ["plain", "in g", "milliseconds", "semicolon and decimal comma", "much jitter"])
 @pytest.mark.parametrize(("natural", "damping"), [(4.7, 0.045), (9.2, 0.08), (3.1, 0.03)])
 def test_a_nudge_gives_natural_frequency_and_damping(make, natural, damping):
     """Frequency to 0.1 %, damping to 2 %; the noise of a phone's quiet sensor."""
-    found = read_nudge(read_log(_log(_push(natural, damping), noise=0.005, **MAKES[make])))
+    found = read_nudge(read_log(log(push(natural, damping), noise=0.005, **MAKES[make])))
     assert found.natural_Hz == pytest.approx(natural, rel=1e-3)
     assert found.damping == pytest.approx(damping, rel=0.02)
     assert found.check_damping == pytest.approx(damping, rel=0.2)
@@ -156,22 +122,62 @@ def test_a_nudge_gives_natural_frequency_and_damping(make, natural, damping):
 @pytest.mark.parametrize("seed", range(6))
 def test_a_short_decay_in_noise_is_still_found(seed):
     """9.2 Hz, damping 0.08, a hundredth of the push as noise: four swings or so."""
-    found = read_nudge(read_log(_log(_push(9.2, 0.08), noise=0.02, seed=seed)))
+    found = read_nudge(read_log(log(push(9.2, 0.08), noise=0.02, seed=seed)))
     assert found.natural_Hz == pytest.approx(9.2, rel=5e-3)
     assert found.damping == pytest.approx(0.08, rel=0.06)
 
 
 def test_swings_that_fall_along_a_straight_line_are_told_as_friction():
-    def rubbing(time):
-        since = np.maximum(time - 3, 0)
-        return np.where(time > 3, 2 * np.maximum(1 - since / 4, 0) * np.cos(2 * pi * 4.7 * since), 0)
-
-    found = read_nudge(read_log(_log(rubbing)))
+    found = read_nudge(read_log(log(rubbing())))
     assert found.damping is None
     assert found.natural_Hz == pytest.approx(4.7, rel=2e-3)
 
 
 def test_a_push_that_dies_at_once_asks_for_more():
     with pytest.raises(LogProblem, match="push harder or record longer") as refusal:
-        read_nudge(read_log(_log(_push(damping=0.6))))
+        read_nudge(read_log(log(push(damping=0.6))))
     assert refusal.value.trouble is Trouble.NO_DECAY
+
+
+@pytest.mark.parametrize("header", [
+    "Nr;Zeit [s];Beschleunigung x;Beschleunigung y;Beschleunigung z",
+    "index;czas;x;y;z",
+    "index;Time (s);ax;ay;az",
+    "gravity x;Zeit;ax;ay;az",
+])  # fmt: skip
+def test_a_count_before_the_time_is_not_taken_for_it(header):
+    rows = log(tone(), header="", separator=";").strip().splitlines()
+    counted = [f"{number};{row}" for number, row in enumerate(rows)]
+    assert read_running(read_log("\n".join([header, *counted])), LIMIT).turning_Hz == pytest.approx(7.31, rel=2e-4)
+
+
+@pytest.mark.parametrize("header", ["x;y;z;Zeit", "Beschl. X (m/s²);Beschl. Y (m/s²);Beschl. Z (m/s²);aika"])
+def test_a_time_behind_the_axes_is_found(header):
+    rows = [row.split(";") for row in log(tone(), header="", separator=";").strip().splitlines()]
+    turned = [";".join([*row[1:], row[0]]) for row in rows]
+    assert read_running(read_log("\n".join([header, *turned])), LIMIT).turning_Hz == pytest.approx(7.31, rel=2e-4)
+
+
+def test_numbers_in_quotes_may_have_a_decimal_comma():
+    head, *rows = log(tone()).splitlines()
+    quoted = [",".join(f'"{cell.replace(".", ",")}"' for cell in row.split(",")) for row in rows]
+    assert read_running(read_log("\n".join([head, *quoted])), LIMIT).turning_Hz == pytest.approx(7.31, rel=2e-4)
+
+
+def test_a_comma_between_and_inside_numbers_is_refused():
+    head, *rows = log(tone()).splitlines()
+    with pytest.raises(LogProblem, match="export the record with a decimal point") as refusal:
+        read_log("\n".join([head, *(row.replace(".", ",") for row in rows)]))
+    assert refusal.value.trouble is Trouble.NO_NUMBERS
+
+
+def test_numbers_that_no_phone_writes_are_no_numbers():
+    with pytest.raises(LogProblem) as refusal:
+        read_log("\n".join(f"{number / 50},1e300,inf,-1e200" for number in range(500)))
+    assert refusal.value.trouble is Trouble.NO_NUMBERS
+
+
+def test_a_log_far_faster_than_a_phone_is_refused():
+    with pytest.raises(LogProblem, match="record 100 to 500 a second") as refusal:
+        read_log("\n".join(f"{number / 5000},0,{number % 7},9.8" for number in range(30_000)))
+    assert refusal.value.trouble is Trouble.TOO_FAST

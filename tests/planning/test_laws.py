@@ -11,6 +11,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from guide_gen.controls import controls
+from guide_gen.model.fields import ToyFields
 from guide_gen.model.finding import Level
 from guide_gen.model.guide import STAGES
 from guide_gen.planning.as_json import plan_json
@@ -59,6 +60,15 @@ def control_maps(draw, word):
             "reverses": draw(st.sampled_from(["yes", "no"])),
             "resistance": draw(_maybe(st.just("12 mohm (datasheet)"))),
         }  # fmt: skip
+    if word == "relay":
+        control["relay"] = {
+            "coil_voltage": draw(_number(3, 50)) + " V", "coil_resistance": draw(_number(2, 2000)) + " ohm",
+            "contact_current": draw(_number(0.5, 40)) + " A", "contact_voltage": draw(_number(5, 80)) + " V",
+            "run": draw(_maybe(_number(0.1, 5).map("{} m".format))),
+            "coil_inductance": draw(_maybe(_number(5, 900).map("{} mH".format))),
+            "release_current": draw(_maybe(_number(1, 90).map("{} mA".format))),
+            "suppressor": draw(st.sampled_from([None, "none", "diode", "diode and zener", "rc", "on the board"])),
+        }  # fmt: skip
     return control
 
 
@@ -83,6 +93,43 @@ def weights(draw):
 
 
 @st.composite
+def gears(draw):
+    """A gear motor, much or little of it known."""
+    return {
+        "gearbox": draw(st.sampled_from([None, "worm", "spur"])),
+        "reduction": draw(_maybe(_number(1, 900))), "arm_radius": draw(_maybe(_number(10, 200).map("{} mm".format))),
+        "travel_limited": draw(st.sampled_from(["yes", "no"])), "motor": draw(_maybe(motors())),
+    }  # fmt: skip
+
+
+@st.composite
+def lamps(draw):
+    """A group of lamps of any type; its LEDs may take more than the supply gives."""
+    led = {
+        "forward_voltage": draw(_number(1, 12)) + " V", "current": draw(_number(1, 900)) + " mA",
+        "in_a_row": draw(_maybe(st.integers(1, 6).map(str))),
+        "highest_current": draw(_maybe(_number(1, 900).map("{} mA".format))),
+    }  # fmt: skip
+    return {
+        "lamp_type": draw(st.sampled_from(["LEDs with resistor", "LED module", "filament"])),
+        "count": draw(_maybe(st.integers(1, 30).map(str))), "led": draw(_maybe(st.just(led))),
+        "flash": draw(_maybe(_number(0.1, 90).map(lambda rate: {"rate": f"{rate} Hz"}))),
+        "cold_resistance": draw(_maybe(_number(0.01, 20).map("{} ohm (measured)".format))),
+        "surface": draw(_maybe(st.integers(20, 120).map("{} °C".format))),
+    }  # fmt: skip
+
+
+def asked(kind):
+    """What a kind asks for besides what every toy is asked, by the examples of its keys."""
+    fields = kinds()[kind].fields.model_fields
+    return {
+        name: field.json_schema_extra["example"]
+        for name, field in fields.items()
+        if name not in ToyFields.model_fields and "ask" in (field.json_schema_extra or {})
+    }
+
+
+@st.composite
 def toys(draw):
     """A toy of any kind on any control, most of its keys left out or stated at random."""
     low = draw(st.floats(0.05, 30))
@@ -92,7 +139,8 @@ def toys(draw):
     kind = draw(st.sampled_from(sorted(kinds())))
     own = {"shaker motor": {"cover": draw(st.sampled_from(["yes", "no"])), "motor": draw(_maybe(motors())),
                             "weight": draw(_maybe(weights()))},
-           "blower fan": {"motor_type": draw(st.sampled_from(["brushed", "brushless"]))}}  # fmt: skip
+           "blower fan": {"motor_type": draw(st.sampled_from(["brushed", "brushless"]))},
+           "gear motor": draw(gears()), "lamp": draw(lamps())}  # fmt: skip
     stated = {"holder": holder, "dc_voltage": draw(_maybe(_number(10, 80).map("{} V".format)))}
     if fuse == "stated":
         stated["rating"] = f"{draw(st.sampled_from(all_fuse_series()[holder].ratings_A)):g} A"
@@ -102,7 +150,7 @@ def toys(draw):
         {"type": "diode", "surge_current": "1 A"}, {"type": "rc", "forward_current": "2 A"},
     ]  # fmt: skip
     return {
-        "kind": kind, **own[kind],
+        "kind": kind, **asked(kind), **own.get(kind, {}),
         "supply": "main",
         "voltage": draw(_number(4, 50)) + " V",
         "current": current + draw(st.sampled_from(["", " (measured)", " (datasheet)", " (estimate)"])),
@@ -328,7 +376,7 @@ def numbers(value, way=()):
 def tells_its_unit(way):
     """By its key, by that of the range it ends, by the key `unit` beside it, or since it counts something."""
     key, above = way[-1], way[-2]
-    counts = {"number", "count", "line", "column"}
+    counts = {"number", "count", "line", "column", "limit_share"}
     beside = {"readings", "record", "worked"}  # these have a key `unit`
     return (
         key.endswith(UNITS) or key in counts or (key in {"low", "high"} and above.endswith(UNITS))
@@ -467,7 +515,7 @@ def test_readings_are_ranges_that_a_meter_can_show(planned, data):
     for toy in planned(data).plan.toys.values():
         for reading in toy.readings:
             ends = [end for end in (reading.low, reading.high) if end is not None]
-            assert ends or reading.unit == "°"  # how far a trimmer stands is only written down
+            assert ends or reading.unit in {"°", "μF"}  # a trimmer's place, a bought capacitor: only written down
             assert all(math.isfinite(end) and end >= 0 for end in ends)
             assert ends == sorted(ends)
             assert reading.unit

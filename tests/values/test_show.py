@@ -17,6 +17,9 @@ def plain(text: str) -> str:
     ("shown", "text"),
     [
         (show.show(9.000000001, "A"), "9.0 A"),
+        (show.seconds(0.04), "40 ms"),
+        (show.seconds(26.004), "26 s"),
+        (show.seconds(600.0), "10 min"),
         (show.show(10.0, "A"), "10 A"),
         (show.show(0.048, "%"), "4.8 %"),
         (show.show(0.3, "ohm"), "0.30 Ω"),

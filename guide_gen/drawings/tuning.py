@@ -1,0 +1,266 @@
+"""The tuning chart and the setting scale: what a shaker does at each setting, with begin, as-left and limit marked."""
+
+import math
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+
+from guide_gen.drawings.axes import HAIR, INK, THIN, Chart, Scale, Word, pieces, whole
+from guide_gen.drawings.bands import BEGIN, LEFT, LIMIT, draw_bands, name_bands, reach
+from guide_gen.drawings.lettering import width
+from guide_gen.model.plan import Motion, MotionPoint
+from guide_gen.values import show
+
+WIDE, NARROW = 720, 350
+_TURNS = "turns"
+_NAMED = 40  # pixels that a piece of the limit must be long to carry its name
+
+
+@dataclass(frozen=True)
+class Panel:
+    """One quantity over the settings: its likeliest value, and its range where that is known."""
+
+    name: str
+    unit: str
+    value: Callable[[MotionPoint], float]
+    low: Callable[[MotionPoint], float | None]
+    high: Callable[[MotionPoint], float | None]
+
+
+TURNING = Panel(
+    "turns, Hz",
+    "Hz",
+    lambda one: one.turning_Hz,
+    lambda one: one.turning_low_Hz,
+    lambda one: one.turning_high_Hz,
+)
+SIDEWAYS = Panel(
+    "sideways, m/s²",
+    "m/s²",
+    lambda one: one.accel_m_s2,
+    lambda one: one.accel_low_m_s2,
+    lambda one: one.accel_high_m_s2,
+)
+
+
+def tuning_svg(motion: Motion, *, name: str, title: str, narrow: bool) -> str:
+    """The tuning chart as an SVG. name: begins its ids."""
+    return draw_tuning(motion, name=name, narrow=narrow).svg(title, " ".join([motion.short, *motion.says]))
+
+
+def scale_svg(motion: Motion, *, name: str, title: str, narrow: bool) -> str:
+    """The setting scale as an SVG. name: begins its ids."""
+    return draw_scale(motion, name=name, narrow=narrow).svg(title, motion.short)
+
+
+# ---- the chart ------------------------------------------------------------------------------------------------------
+
+
+def draw_tuning(motion: Motion, *, name: str, narrow: bool) -> Chart:
+    """Two panels over one scale of settings, the bands behind both."""
+    marks = marks_of(motion)
+    chart = Chart(name, NARROW if narrow else WIDE, 500 + 18 * len(marks) if narrow else 500)
+    x = Scale(0.0, reach(motion), 40.0 if narrow else 48.0, chart.width - 12.0)
+    strip, first, second = (28.0, 50.0), (84.0, 244.0), (284.0, 424.0)
+    draw_bands(chart, motion, x, strip[0], second[1])
+    chart.box(x.start, strip[0], x.end, strip[1], line=1)
+    name_bands(chart, motion, x, strip[1] - 7, 16.0)
+    for panel, (top, bottom) in ((TURNING, first), (SIDEWAYS, second)):
+        _panel(chart, motion, panel, x, top, bottom, marks)
+    for value in x.ticks(6 if narrow else 10):
+        chart.text(show.figure(100 * value), x.at(value), second[1] + 18, "middle")
+    if x.high < motion.ceiling < 1:
+        above = Word(f"too much from {percent(motion.ceiling)}", x.end, strip[0] - 9, "end")
+        chart.texts.append(above if chart.free(above) else replace(above, x=x.start, y=second[1] + 36, anchor="start"))
+    chart.text(f"{motion.what}, %", x.end, second[1] + 36, "end", bold=True)
+    _legend(chart, marks, x, second[1] + (56 if narrow else 64), narrow)
+    return chart
+
+
+def marks_of(motion: Motion) -> list[tuple[float, str, float, str]]:
+    """Marks that the plan has: setting, dash, width of the line, words."""
+    found = [(motion.begin, BEGIN, 1.6, f"begin at {percent(motion.begin)}")] if math.isfinite(motion.begin) else []
+    if motion.as_left is not None:
+        found.append((motion.as_left, LEFT, 2.0, f"as left {percent(motion.as_left)}"))
+    if motion.limit is not None:
+        found.append((motion.limit, LIMIT, 1.6, f"limit in the port {percent(motion.limit)}"))
+    return found
+
+
+def percent(share: float) -> str:
+    """A setting in words."""
+    return show.percent(share)
+
+
+def _panel(
+    chart: Chart,
+    motion: Motion,
+    panel: Panel,
+    x: Scale,
+    top: float,
+    bottom: float,
+    marks: Sequence[tuple[float, str, float, str]],
+) -> None:
+    """One quantity: its axis, its range, its curve, the limit, and the marks."""
+    inside = [one for one in motion.curve if one.setting <= x.high]
+    y = Scale(0.0, highest(panel, motion, inside), bottom, top)
+    room = (x.start + 2, top - 16, x.end - 2, bottom - 2)
+    _uncertain(chart, panel, inside, x, y)
+    chart.line([(x.start, top), (x.start, bottom), (x.end, bottom)], THIN, covered=True)
+    for value in y.ticks(5):
+        chart.line([(x.start - 5, y.at(value)), (x.start, y.at(value))], THIN, covered=True)
+        if value:
+            chart.line([(x.start, y.at(value)), (x.end, y.at(value))], HAIR, faint=True)
+        chart.text(show.figure(value), x.start - 8, y.at(value) + 4, "end")
+    for value in x.ticks(10):
+        chart.line([(x.at(value), bottom), (x.at(value), bottom + 5)], THIN, covered=True)
+    for setting, dash, line, _ in marks:
+        if x.holds(setting):
+            chart.line([(x.at(setting), top - 6), (x.at(setting), bottom)], line, dash)
+    chart.text(panel.name, x.start + 6, top - 10, bold=True, halo=True)
+    _limit(chart, panel, inside, x, y, room)
+    for state, line, dash in (("needs kick", 2.2, "2 4"), (_TURNS, INK + 0.4, "")):
+        piece = [(one.setting, panel.value(one)) for one in inside if one.state == state]
+        for inside_y in pieces(piece, x, y):
+            chart.line(inside_y, line, dash)
+    _as_left(chart, panel, motion, inside, x, y, room)
+
+
+def highest(panel: Panel, motion: Motion, inside: Sequence[MotionPoint]) -> float:
+    """The end of a panel's scale: what the page talks about, not what full power would give."""
+    upto = min([one for one in (motion.ceiling, inside[-1].setting if inside else 1.0) if math.isfinite(one)])
+    values = [panel.value(one) for one in inside if one.setting <= 1.15 * upto and one.state != "still"]
+    values += [high for one in inside if one.setting <= upto and (high := panel.high(one)) is not None]
+    if panel is SIDEWAYS:
+        limits = [one.limit_m_s2 for one in inside if one.limit_m_s2 is not None and one.turning_Hz >= 9]
+        values += [1.15 * min(limits)] if limits and min(limits) < 3 * max([*values, 1e-3]) else []
+    return whole(max([*values, 1e-3]))
+
+
+def _uncertain(chart: Chart, panel: Panel, inside: Sequence[MotionPoint], x: Scale, y: Scale) -> None:
+    """What the ranges of the inputs allow, hatched between its two edges."""
+    edges = [
+        (one.setting, low, high)
+        for one in inside
+        if (low := panel.low(one)) is not None and (high := panel.high(one)) is not None and high > 0
+    ]
+    if len(edges) < 2:
+        return
+    upper = [(x.at(setting), y.at(high)) for setting, _, high in edges]
+    lower = [(x.at(setting), y.at(low)) for setting, low, _ in edges]
+    key = "range-" + ("turning" if panel is TURNING else "sideways")
+    chart.area([*upper, *reversed(lower)], "var(--gg-paper, #fff)")
+    chart.area([*upper, *reversed(lower)], chart.hatch(key, 3.5, 90, 0.9, 0.5))
+    for edge in (upper, lower):
+        chart.line(edge, 0.9, covered=True)
+
+
+def _limit(
+    chart: Chart,
+    panel: Panel,
+    inside: Sequence[MotionPoint],
+    x: Scale,
+    y: Scale,
+    room: Sequence[float],
+) -> None:
+    """What the contents stand, where it lies on the panel."""
+    if panel is not SIDEWAYS:
+        return
+    known = [(one.setting, one.limit_m_s2) for one in inside if one.limit_m_s2 is not None and one.state == _TURNS]
+    found = pieces([(setting, value) for setting, value in known if value is not None], x, y)
+    for piece in found:
+        chart.line(piece, THIN, "7 4")
+    longest = max(found, key=lambda piece: piece[-1][0] - piece[0][0], default=[])
+    if longest and longest[-1][0] - longest[0][0] > _NAMED:
+        ends: list[tuple[float, float, str]] = []
+        for at, level in (longest[-1], longest[len(longest) // 2], longest[0]):
+            ends += [(at - 4, level - 6, "end"), (at - 4, level + 16, "end"), (at + 4, level - 6, "start")]
+        chart.label(["limit of the contents"], ends, room)
+    elif known:
+        corner = [(x.end - 6, y.end + down, "end") for down in (-4, 12, 28)]
+        chart.label(["limit of the contents lies higher"], corner, room)
+
+
+def _as_left(
+    chart: Chart,
+    panel: Panel,
+    motion: Motion,
+    inside: Sequence[MotionPoint],
+    x: Scale,
+    y: Scale,
+    room: Sequence[float],
+) -> None:
+    """Where it is now, with its value."""
+    if motion.as_left is None or not inside:
+        return
+    here = min(inside, key=lambda one: abs(one.setting - (motion.as_left or 0.0)))
+    value = panel.value(here)
+    if here.state not in (_TURNS, "needs kick") or not y.holds(value):
+        return
+    at, level = x.at(here.setting), y.at(value)
+    chart.ring(at, level)
+    spots: list[tuple[float, float, str]] = [
+        (at + side * gap, level + drop, anchor)
+        for gap in (11, 18, 30)
+        for drop in (-12, 18, 4, -26, 32)
+        for side, anchor in ((1, "start"), (-1, "end"))
+    ]
+    chart.label([show.with_unit(show.figure(value, digits=2), panel.unit)], spots, room)
+
+
+def _legend(chart: Chart, marks: Sequence[tuple[float, str, float, str]], x: Scale, top: float, narrow: bool) -> None:
+    """The marks named under the chart, each with the line that it has in the panels."""
+    at, row = x.start, top
+    for place, (_, dash, line, words) in enumerate(marks):
+        if narrow:
+            at, row = x.start, top + 18 * place
+        chart.line([(at, row), (at + 26, row)], line, dash)
+        chart.text(words, at + 33, row + 4, bold=not dash)
+        at += 33 + width(words, 12, bold=not dash) + 24
+
+
+# ---- the scale ------------------------------------------------------------------------------------------------------
+
+
+def draw_scale(motion: Motion, *, name: str, narrow: bool) -> Chart:
+    """One ruled line of settings with its bands and its marks."""
+    chart = Chart(name, NARROW if narrow else WIDE, 114)
+    x = Scale(0.0, reach(motion), 12.0, chart.width - 12.0)
+    top, bottom = 60.0, 82.0
+    draw_bands(chart, motion, x, top, bottom)
+    if math.isfinite(motion.start[0]) and motion.start[1] > motion.start[0]:
+        left, right = x.at(motion.start[0]), x.at(min(motion.start[1], x.high))
+        chart.line([(left, top - 1), (left, top + 5)], THIN, covered=True)
+        chart.box(left, top, max(right, left + 1), top + 5, chart.hatch("start", 3.5, 0, 1.2, 0.9), line=1)
+    chart.box(x.start, top, x.end, bottom, line=1)
+    ticks = x.ticks(6 if narrow else 10)
+    for value in ticks:
+        chart.line([(x.at(value), bottom), (x.at(value), bottom + 8)], 1.5, covered=True)
+        last = value == ticks[-1]
+        chart.text(
+            show.figure(100 * value) + ("\u00a0%" if last else ""),
+            min(x.at(value), x.end if last else x.at(value)),
+            bottom + 23,
+            "start" if value == 0 else "end" if last else "middle",
+        )
+    name_bands(chart, motion, x, bottom - 7, 12.0)
+    for setting, dash, _, _ in marks_of(motion):
+        if x.holds(setting):
+            chart.pointer(x.at(setting), top - 1, full=not dash)
+    _name_marks(chart, motion, x, top)
+    return chart
+
+
+def _name_marks(chart: Chart, motion: Motion, x: Scale, top: float) -> None:
+    """Words over the pointers, the as-left one first; one that has no room on its row goes to the next."""
+    marks = sorted(marks_of(motion), key=lambda one: one[1] != LEFT)
+    for setting, _, _, words in marks:
+        if not x.holds(setting):
+            continue
+        at, short = x.at(setting), words.replace(" in the port", "").replace("begin at", "begin")
+        chart.label(
+            [short],
+            [(at, top - 18, "middle"), (at + 9, top - 3, "start"), (at - 9, top - 3, "end"), (at, top - 33, "middle"),
+             (at + 4, top - 33, "start"), (at - 4, top - 33, "end"), (at + 4, top - 18, "start"),
+             (at - 4, top - 18, "end")],
+            (0.0, 14.0, chart.width, top),
+        )  # fmt: skip

@@ -1,0 +1,209 @@
+"""A supply as a whole: what runs on it, what starts, what is left, and what protects when too much is asked."""
+
+from collections.abc import Mapping, Sequence
+
+from guide_gen.description.build import Build, Supply
+from guide_gen.formulas import supply as formulas
+from guide_gen.formulas.choice import reaches
+from guide_gen.model.plan import Branch, Budget, Sized, SupplyPlan, ToyPlan
+from guide_gen.planning.drafts import home_of
+from guide_gen.values import show
+from guide_gen.values.worked import Shape, Worked, work
+
+OVERLOAD = {
+    "limits": "lowers its voltage so that no more than {limit} flows, for as long as the fault lasts",
+    "restarts": "switches off, and tries again every few seconds",
+    "switches off": "switches off, and stays off until its plug has been out",
+    "not known": "is not known: look it up in its data sheet",
+}
+
+
+def budget(build: Build, supply: SupplyPlan, toys: Mapping[str, ToyPlan]) -> Budget:
+    """What all toys on one supply ask of it. toys: all of the build, by slug."""
+    fields = build.supplies[supply.slug]
+    here = [toy for toy in toys.values() if toy.sized.supply_slug == supply.slug]
+    branches = tuple(branch(toy) for toy in here)
+    starters = tuple(
+        formulas.Starter(one.name, max(one.start_A, one.running_A[1]), one.running_A[1])
+        for one in branches
+        if one.start_A is not None
+    )
+    worst = formulas.largest_start(supply.demand_A, starters)
+    usable = formulas.usable_current_A(rated_A=supply.rated_A)
+    worked: list[Worked] = [
+        work(formulas.usable_current_A, "supply.usable", "What may be asked of it for long", rated_A=supply.rated_A)
+    ]
+    if worst.together:
+        first = next(one for one in starters if one.name == worst.together[0])
+        worked.append(
+            work(
+                formulas.demand_at_start_A,
+                "supply.start",
+                "While the heaviest starter starts at full voltage and all others run",
+                demand_A=supply.demand_A,
+                start_A=first.start_A,
+                running_A=first.running_A,
+            )
+        )
+    needed, buy = supply.rated_A, None
+    if branches:
+        # For what runs: a start at full strength is told in words, since a slow rise cures it without another supply.
+        rating = work(
+            formulas.rating_needed_A,
+            "supply.needed",
+            "Rating that the supply needs for what runs",
+            demand_A=supply.demand_A,
+            peak_A=supply.demand_A,
+        )
+        needed = float(rating.result)
+        buy, candidates = formulas.rating_to_buy(needed)
+        worked += [
+            rating,
+            Worked(
+                "supply.buy",
+                "Rating to buy",
+                Shape.CHOICE,
+                "I_r",
+                buy if buy is not None else "none",
+                "A" if buy is not None else "",
+                "smallest usual rating at or above needed_A",
+                "common practice, no source",
+                candidates=candidates,
+            ),
+        ]
+    return Budget(
+        branches=branches,
+        running_A=supply.demand_A,
+        usable_A=usable,
+        used_share=supply.demand_A / supply.rated_A,
+        start_A=worst.demand_A,
+        started_by=worst.together[0] if worst.together else "",
+        unmeasured=tuple(one.name for one in branches if one.start_A is None),
+        needed_A=needed,
+        buy_A=buy,
+        short=not reaches(usable, supply.demand_A),
+        overload=tuple(overload_words(supply, fields, branches)),
+        start=tuple(start_words(supply, worst, branches)),
+        shared=tuple(shared_words(build, supply, toys)),
+        worked=tuple(worked),
+    )
+
+
+def branch(toy: ToyPlan) -> Branch:
+    """One toy's part of the supply's table."""
+    sized = toy.sized
+    return Branch(
+        toy=toy.slug,
+        name=toy.name,
+        fuse_id=sized.fuse.id if sized.fuse.rating_A is not None else "",
+        fuse_A=sized.fuse.rating_A,
+        wire=sized.wire.size.shown,
+        ampacity_A=sized.wire.ampacity_A,
+        running_A=(sized.load.lowest_current_A, sized.load.design_current_A),
+        start_A=start_A(sized),
+        by=toy.protection.by if toy.protection else "",
+    )
+
+
+def start_A(sized: Sized) -> float | None:
+    """What a toy asks of the supply at its start: full voltage at once, unless the build sets it lower.
+
+    PWM asks the supply for about the share of its setting; behind a trimmer it starts at the trimmer's setting.
+    """
+    full = sized.load.start_A
+    if full is None:
+        return None
+    if sized.control == "speed controller":
+        return sized.load.design_current_A
+    limit = sized.port.limit_share if sized.port and sized.control == "pwm port" else None
+    return full if limit is None else max(full * limit, sized.load.design_current_A * limit)
+
+
+def overload_words(supply: SupplyPlan, fields: Supply, branches: Sequence[Branch]) -> list[str]:
+    """What it does when too much is asked of it, and which thing protects then."""
+    does = OVERLOAD[supply.overload].format(limit=show.amps(supply.limit_A))
+    stated = "" if fields.current_limit else ", which is an estimate: its data sheet does not say here"
+    first = (
+        f"On overload what {supply.id} does {does}."
+        if supply.overload == "not known"
+        else f"On overload {supply.id} {does}. It gives at most {show.amps(supply.limit_A)}{stated}."
+    )
+    found = [first]
+    by_fuse = [one.fuse_id for one in branches if one.by == "fuse"]
+    by_supply = [one.fuse_id or one.name for one in branches if one.by in ("supply", "wire")]
+    unsure = [one.fuse_id or one.name for one in branches if one.by == "nothing"]
+    if by_fuse:
+        found.append(f"A short circuit behind {listed(by_fuse)} is ended by that fuse; the other toys go on.")
+    if by_supply:
+        found.append(
+            f"Behind {listed(by_supply)} the supply itself is the protection: the fuse may stay whole, "
+            "and every toy on this supply stops or weakens until the fault is gone."
+        )
+    if unsure:
+        found.append(f"Behind {listed(unsure)} nothing is sure to end it: see the findings.")
+    return found
+
+
+def start_words(supply: SupplyPlan, worst: formulas.StartBudget, branches: Sequence[Branch]) -> list[str]:
+    """Whether the heaviest start passes, and what to measure where it is not known."""
+    found = []
+    if worst.together:
+        name, limit = worst.together[0], supply.limit_A
+        asked = f"While {name} starts at full voltage and all others run, {show.amps(worst.demand_A)} are asked for"
+        if reaches(limit, worst.demand_A):
+            found.append(f"{asked}; the supply gives up to {show.amps(limit)}: it starts.")
+        else:
+            how = {
+                "limits": "it starts more slowly, and the voltage of all toys sags meanwhile",
+                "restarts": "it may switch off and try again",
+                "switches off": "it may switch off",
+            }.get(supply.overload, "what happens then is not known")
+            found.append(
+                f"{asked}, above the {show.amps(limit)} that the supply gives: {how}. "
+                "Raise the strength in small steps instead of at once, or start the toys one after the other."
+                + larger_words(supply.demand_A, worst.demand_A)
+            )
+    unmeasured = [one.name for one in branches if one.start_A is None]
+    if unmeasured:
+        found.append(
+            f"The start of {listed(unmeasured)} is not known. To know it, hold the shaft for a second at 1 to 2 V on a "
+            "bench supply, read volts and amperes together: their quotient is the winding's resistance, and the "
+            f"{show.volts(supply.voltage_V)} of this supply over it is the most that a start draws."
+        )
+    return found
+
+
+def larger_words(demand_A: float, peak_A: float) -> str:
+    """The supply that carries such a start."""
+    rating, _ = formulas.rating_to_buy(formulas.rating_needed_A(demand_A=demand_A, peak_A=peak_A))
+    return "" if rating is None else f" A supply of {show.amps(rating)} would carry it."
+
+
+def shared_words(build: Build, supply: SupplyPlan, toys: Mapping[str, ToyPlan]) -> list[str]:
+    """What several supplies and one board need."""
+    found = []
+    for slug, board in build.boards.items():
+        used = {toy.sized.supply_slug for toy in toys.values() if toy.sized.port and toy.sized.port.board == slug}
+        meeting = sorted(used | {home_of(build, board)})
+        if supply.slug not in meeting or len(meeting) < 2:
+            continue
+        joined = set(meeting) <= set(board.common_return)
+        others = listed([one for one in meeting if one != supply.slug])
+        found.append(
+            f"At {slug} this supply meets {others}: their 0 V are joined at the board, at one point, so that every "
+            "switched current has its way back. Their plus sides stay apart."
+            if joined
+            else f"At {slug} this supply meets {others}: join their 0 V at the board, at one point; never their plus."
+        )
+    if len(build.supplies) > 1:
+        found.append(
+            "Never join the plus of two supplies for more current: one of them takes the whole load. "
+            "Move toys from one to the other."
+        )
+    return found
+
+
+def listed(names: Sequence[str]) -> str:
+    """F1, F2 and F3."""
+    *most, last = names
+    return f"{', '.join(most)} and {last}" if most else last

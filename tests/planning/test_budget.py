@@ -1,0 +1,81 @@
+"""A supply as a whole."""
+
+import pytest
+
+from guide_gen.planning.budget import listed
+
+STRONG = {"supplies.main.overload": "limits", "supplies.main.current_limit": "24 A (datasheet)"}
+KNOWN = {"toys.bump.motor": {"resistance": "0.5 ohm (measured)"}}
+
+
+def budget(plan_of, changes=None):
+    return plan_of(changes or {}).plan.supplies["main"].budget
+
+
+def test_running_currents_add_up(plan_of):
+    """OpenStax College Physics 2e, parallel circuits: currents of branches add."""
+    other = {"kind": "blower fan", "voltage": "12 V", "current": "1.4 A (measured)", "motor_type": "brushed",
+             "control": {"type": "on/off port", "board": "quay", "port": "5"}, "feed": {"run": "1 m"}}  # fmt: skip
+    found = budget(plan_of, {"toys.vent": other})
+    assert found.running_A == pytest.approx(sum(one.running_A[1] for one in found.branches)) == pytest.approx(3.4)
+    assert found.used_share == pytest.approx(3.4 / 20)
+    assert found.usable_A == pytest.approx(16)
+
+
+def test_start_counts_the_heaviest_starter_and_all_others_running(plan_of):
+    """12 V over 0.5 ohm is 24 A while it stands (Ohm's law, OpenStax College Physics 2e); its 2 A are in the sum."""
+    found = budget(plan_of, STRONG | KNOWN)
+    assert found.started_by == "Bump"
+    assert found.start_A >= 20
+    assert found.unmeasured == ()
+
+
+def test_an_unknown_start_says_what_to_measure(plan_of):
+    found = budget(plan_of, STRONG)
+    assert found.started_by == ""
+    assert found.unmeasured == ("Bump",)
+    assert "winding's resistance" in " ".join(found.start)
+
+
+def test_a_supply_that_is_short_gets_a_rating_to_buy(plan_of):
+    """Common practice, no source: four fifths of a supply may be used; 9 A need 11.25 A, the next usual one is 12 A."""
+    found = budget(plan_of, {"supplies.main.current": "10 A", "toys.bump.current": "9 A (measured)"})
+    assert found.short
+    assert found.needed_A == pytest.approx(11.25)
+    assert found.buy_A == 12
+    assert not budget(plan_of).short
+
+
+@pytest.mark.parametrize(
+    ("overload", "words"),
+    [("limits", "lowers its voltage"), ("restarts", "tries again"), ("switches off", "stays off"),
+     ("not known", "not known")],
+)  # fmt: skip
+def test_what_the_supply_does_on_overload_is_said(plan_of, overload, words):
+    assert words in budget(plan_of, {"supplies.main.overload": overload}).overload[0]
+
+
+def test_two_supplies_at_one_board_join_their_returns_and_never_their_plus(plan_of):
+    high = {"voltage": "12 V", "current": "10 A", "overload": "restarts"}
+    changes = {
+        "supplies.high": high,
+        "boards.quay.supply": "main",
+        "boards.quay.common_return": ["main", "high"],
+        "toys.bump.supply": "high",
+    }
+    plan = plan_of(changes).plan
+    for slug in ("main", "high"):
+        said = " ".join(plan.supplies[slug].budget.shared)
+        assert "0 V are joined" in said
+        assert "Never join the plus" in said
+
+
+def test_a_supply_without_toys_is_whole(plan_of):
+    plan = plan_of({"supplies.spare": {"voltage": "12 V", "current": "5 A", "overload": "restarts"},
+                    "boards.quay.supply": "main", "toys.bump.supply": "main"}).plan  # fmt: skip
+    found = plan.supplies["spare"].budget
+    assert (found.branches, found.running_A, found.short) == ((), 0, False)
+
+
+def test_names_are_listed_as_people_do():
+    assert (listed(["F1"]), listed(["F1", "F2"]), listed(["F1", "F2", "F3"])) == ("F1", "F1 and F2", "F1, F2 and F3")
