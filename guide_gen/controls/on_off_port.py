@@ -40,10 +40,10 @@ def steps(fields: ControlFields, sized: Sized) -> tuple[Step, ...]:
         Step(
             "on-off-port.first.off",
             "first-power",
-            f"From outside, plug in and restart the board's computer. {sized.ids['load']} stays still the whole time.",
-            "Still while starting",
+            f"From outside, plug in and restart the board's computer. {sized.ids['load']} does nothing the whole time.",
+            "Off while starting",
             killer=True,
-            more="If it moves, the port floats while the board starts: pull the plug, and add what the board's "
+            more="If it starts, the port floats while the board starts: pull the plug, and add what the board's "
             "maker advises to hold it off.",
         ),
     )

@@ -29,13 +29,13 @@ WIDE, NARROW = 720, 350
 
 def chain_wide(plot: Plot) -> None:
     """Supply left, load right, the board between them under the feed."""
-    sheet, diode, board = plot.sheet, plot.one(PartKind.DIODE), plot.one(PartKind.BOARD)
+    sheet, board = plot.sheet, plot.one(PartKind.BOARD)
     load, right, fuse_x, board_left, board_right = plot.load, 124, 312, 164, 414
-    if diode:
+    if plot.suppressors:
         at = Upright(580, 638, 548, "end", 112, 656, "start", 62, "start")
     else:
         at = Upright(670, 670, 638, "end", 200, 0, "start", 0, "start")
-    y = feed_top(plot, right, fuse_x, at.x, f"{load.id}:1")
+    y = feed_top(plot, right, fuse_x, at.x, plot.plus_end)
     supply_bottom = supply(plot, 12, right, y)
     notes = len(fuse_notes(plot, plot.fuse)) if plot.fuse else 0
     bottom = y + load_height(plot, at)
@@ -43,7 +43,7 @@ def chain_wide(plot: Plot) -> None:
         bottom = max(bottom, y + 34 + PITCH * notes - board_top(plot, board_left, board_right, 0))
     else:
         bottom = max(bottom, supply_bottom + 18)
-    feed_across(plot, (right, y), fuse_x, f"{load.id}:1", *load_end(plot, at.x, y, upper=True))
+    feed_across(plot, (right, y), fuse_x, plot.plus_end, *load_end(plot, at.x, y, upper=True))
     load_upright(plot, at, y, bottom)
     start = load_end(plot, at.x, bottom, upper=False)[::-1]
     if not board:
@@ -60,10 +60,11 @@ def chain_wide(plot: Plot) -> None:
     rail = max(zero[1] + 22, lowest + 20)
     home = board_home(plot, zero, rail, supply_bottom, other_zero, alone=True)
     common_zero(plot, supply_bottom, other_zero)
-    gap = board_left - ZERO - 18
+    beside = OTHER_ZERO if plot.other_supply else ZERO
+    gap = board_left - beside - 18
     fits = home is not None and rail - 15 - plot.rows(home, gap) * PITCH > lowest
     if fits:
-        plot.label(home, ZERO + 10, rail - 15, gap, up=True)
+        plot.label(home, beside + 10, rail - 15, gap, up=True)
     else:
         plot.label(home, OTHER_ZERO + 10, rail + 16, 300)
     sheet.height = rail + (12 if fits else 28)
@@ -83,9 +84,9 @@ def chain_narrow(plot: Plot) -> None:
         low = fuse_down(plot, plot.fuse, x, y + 32, NARROW - x - 26)
         behind, begin = f"{plot.fuse.id}:2", [(x, low)]
     room = NARROW - x - 18
-    top = max(low + plot.rows(plot.between(behind, f"{load.id}:1"), room) * PITCH + 24, supply_bottom + 12)
+    top = max(low + plot.rows(plot.between(behind, plot.plus_end), room) * PITCH + 24, supply_bottom + 12)
     bottom = top + load_height(plot, at)
-    feed = plot.run(behind, f"{load.id}:1", *begin, *load_end(plot, x, top, upper=True))
+    feed = plot.run(behind, plot.plus_end, *begin, *load_end(plot, x, top, upper=True))
     plot.label(feed, x + 12, (low + top) / 2 - (plot.rows(feed, room) - 1) * PITCH / 2, room)
     load_upright(plot, at, top, bottom)
     start = load_end(plot, x, bottom, upper=False)[::-1]

@@ -9,6 +9,8 @@ from guide_gen.drawings.chain import NARROW, WIDE, chain_narrow, chain_wide
 from guide_gen.drawings.controlled import WIDE as CONTROLLED_WIDE
 from guide_gen.drawings.controlled import controlled_narrow, controlled_wide
 from guide_gen.drawings.plot import Plot
+from guide_gen.drawings.relayed import WIDE as RELAYED_WIDE
+from guide_gen.drawings.relayed import relayed_narrow, relayed_wide
 from guide_gen.drawings.sheet import Sheet
 from guide_gen.model.circuit import Circuit, PartKind
 
@@ -24,7 +26,9 @@ def circuit_svg(circuit: Circuit, *, name: str, title: str, desc: str, narrow: b
 
 def draw(circuit: Circuit, *, narrow: bool, units: str = "metric") -> Sheet:
     """The sheet with everything on it. ValueError: a circuit that no lay-out knows, or knows only in part."""
-    if circuit.of(PartKind.CONTROLLER):
+    if circuit.of(PartKind.RELAY):
+        width, lay_out = (NARROW, relayed_narrow) if narrow else (RELAYED_WIDE, relayed_wide)
+    elif circuit.of(PartKind.CONTROLLER):
         width, lay_out = (NARROW, controlled_narrow) if narrow else (CONTROLLED_WIDE, controlled_wide)
     else:
         width, lay_out = (NARROW, chain_narrow) if narrow else (WIDE, chain_wide)

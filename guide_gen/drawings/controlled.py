@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from guide_gen.drawings import symbols
 from guide_gen.drawings.chain import NARROW
 from guide_gen.drawings.placed import (
     BRANCH,
@@ -23,10 +24,11 @@ from guide_gen.drawings.placed import (
     load_height,
     load_upright,
     other_supply,
+    part_block,
     supply,
 )
 from guide_gen.drawings.plot import Plot
-from guide_gen.drawings.sheet import PITCH, SMALL, Point, block_of
+from guide_gen.drawings.sheet import PITCH, RING, SMALL, Point, block_of
 from guide_gen.model.circuit import PartKind, Wire
 
 WIDE = 740
@@ -60,15 +62,15 @@ def controlled_wide(plot: Plot) -> None:
     feed_across(plot, (right, y), fuse_x, f"{box}:+", (plus_x, y), (plus_x, top))
     zero = board_from_right(plot, board_left, board_right, port_y)
     sheet.box(left, top, edge, low, dashed=True)
-    _terminals(plot, {"+": (plus_x, top), "-": (plus_x, low), "IN+": (left, input_y), "IN-": (left, port_y),
+    terminals(plot, {"+": (plus_x, top), "-": (plus_x, low), "IN+": (left, input_y), "IN-": (left, port_y),
                       "M+": (edge, load_top), "M-": (edge, load_bottom)})  # fmt: skip
     plus, minus = plus_x + 10, edge - 10
-    _names(plot, {"+": (plus, top + 13, "start"), "−": (plus, low - 13, "start"),
+    names(plot, {"+": (plus, top + 13, "start"), "−": (plus, low - 13, "start"),
                   "IN+": (left + 10, input_y, "start"), "IN−": (left + 10, port_y, "start"),
                   "M+": (minus, load_top, "end"), "M−": (minus, load_bottom, "end")})  # fmt: skip
     _isolation(plot, left + 52, top, low, left, (input_y + port_y) / 2)
 
-    signal = _input_wire(plot, begin, (left, input_y))
+    signal = input_wire(plot, begin, (left, input_y))
     if begin[0] > right + 80 and not plot.input_fuse:
         plot.label(signal, begin[0] - 10, input_y - 4, 92, "end", up=True)
     else:
@@ -80,7 +82,8 @@ def controlled_wide(plot: Plot) -> None:
     lead, main = plot.wire_at(f"{plot.board_id}:0V"), plot.wire_at(f"{box}:-")
     rail, lead_room, main_room = zero[1] + 20, 196, plus_x - 262
     last = max(rail + 16 * max(plot.rows(lead, lead_room), plot.rows(main, main_room)) + 14, low + 24)
-    _returns(plot, zero, rail, [(plus_x, low), (plus_x, last), (ZERO, last)], supply_bottom, other_zero)
+    points = [(plus_x, low), (plus_x, last), (ZERO, last)]
+    returns(plot, f"{box}:-", zero, rail, points, supply_bottom, other_zero)
     plot.label(lead, OTHER_ZERO + 10, rail + 15, lead_room)
     plot.label(main, plus_x - 12, last - 15, main_room, "end", up=True)
     sheet.height = last + 12
@@ -88,7 +91,7 @@ def controlled_wide(plot: Plot) -> None:
 
 def _load_place(plot: Plot, edge: float, x: float) -> Upright:
     """Load and suppressor to the right of the controller's edge."""
-    if not plot.one(PartKind.DIODE):
+    if not plot.suppressors:
         return Upright(660, 660, 628, "end", 628 - edge - 8, 0, "start", 0, "start")
     return Upright(x, x + 50, x - 30, "end", x - 30 - edge - 8, x + 66, "start", WIDE - x - 70, "start")
 
@@ -96,7 +99,7 @@ def _load_place(plot: Plot, edge: float, x: float) -> Upright:
 def _motor_wires(plot: Plot, at: Upright, edge: float, top: float, bottom: float) -> None:
     """From the controller's right edge to an upright load, and back."""
     box, load = plot.controller.id, plot.load.id
-    there = plot.run(f"{box}:M+", f"{load}:1", (edge, top), *load_end(plot, at.x, top, upper=True))
+    there = plot.run(f"{box}:M+", plot.plus_end, (edge, top), *load_end(plot, at.x, top, upper=True))
     back = plot.run(f"{load}:2", f"{box}:M-", *load_end(plot, at.x, bottom, upper=False)[::-1], (edge, bottom))
     plot.label(there, edge + 10, top - 15, WIDE - edge - 16, up=True)
     plot.label(back, edge + 10, bottom + 16, WIDE - edge - 16)
@@ -111,7 +114,7 @@ def controlled_narrow(plot: Plot) -> None:
     supply_bottom = supply(plot, 8, right, y)
 
     # feed and input down to the controller
-    feed_begin, input_begin, input_low = _feed_down(plot, (right, y), feed_x, input_x)
+    feed_begin, input_begin, input_low = feed_down(plot, (right, y), feed_x, input_x)
     feed, signal = plot.wire_at(f"{box}:+"), plot.wire_at(f"{box}:IN+")
     feed_room, input_room = NARROW - feed_x - 16, feed_x - input_x - 22
     feed_low = feed_begin[-1][1]
@@ -119,7 +122,7 @@ def controlled_narrow(plot: Plot) -> None:
     plot.run(plot.behind_fuse, f"{box}:+", *feed_begin, (feed_x, top))
     plot.label(feed, feed_x + 12, feed_low + 18, feed_room)
     input_y, back_y = top + 34, top + 100
-    _input_wire(plot, input_begin, (input_x, input_begin[1]), (input_x, input_y), (left, input_y))
+    input_wire(plot, input_begin, (input_x, input_begin[1]), (input_x, input_y), (left, input_y))
     plot.label(signal, input_x + 12, input_low + 16, input_room)
 
     # the controller
@@ -127,9 +130,9 @@ def controlled_narrow(plot: Plot) -> None:
     low = max(text_low + 32, back_y + 40)
     minus_y = symbol_y
     sheet.box(left, top, edge, low, dashed=True)
-    _terminals(plot, {"+": (feed_x, top), "-": (edge, minus_y), "IN+": (left, input_y), "IN-": (left, back_y),
+    terminals(plot, {"+": (feed_x, top), "-": (edge, minus_y), "IN+": (left, input_y), "IN-": (left, back_y),
                       "M+": (plus_motor, low), "M-": (minus_motor, low)})  # fmt: skip
-    _names(plot, {"+": (feed_x + 10, top + 13, "start"), "−": (edge - 10, minus_y, "end"),
+    names(plot, {"+": (feed_x + 10, top + 13, "start"), "−": (edge - 10, minus_y, "end"),
                   "IN+": (left + 9, input_y, "start"), "IN−": (left + 9, back_y, "start"),
                   "M+": (plus_motor + 8, low - 14, "middle"), "M−": (minus_motor - 4, low - 14, "middle")})  # fmt: skip
     _isolation(plot, left + 50, top, low, left, (input_y + back_y) / 2)
@@ -153,13 +156,13 @@ def controlled_narrow(plot: Plot) -> None:
         under += 20
     last = max(under, load_low + plot.rows(main, main_room) * PITCH + 20)
     ends = [(edge, minus_y), (NARROW - 8, minus_y), (NARROW - 8, last), (ZERO, last)]
-    _returns(plot, zero, rail, ends, supply_bottom, other_zero)
+    returns(plot, f"{box}:-", zero, rail, ends, supply_bottom, other_zero)
     plot.label(lead, OTHER_ZERO + 10, rail + 16, lead_room)
     plot.label(main, NARROW - 18, last - 15, main_room, "end", up=True)
     sheet.height = last + 12
 
 
-def _feed_down(plot: Plot, start: Point, feed_x: float, input_x: float) -> tuple[list[Point], Point, float]:
+def feed_down(plot: Plot, start: Point, feed_x: float, input_x: float) -> tuple[list[Point], Point, float]:
     """Lead, fuse and the input's branch in a narrow drawing.
 
     Gives back the first points of the feed behind them, the first point of the input's wire, and the height above
@@ -204,21 +207,23 @@ def _input_start(plot: Plot, x: float, y: float, room: float) -> tuple[Point, fl
     return (x, low), low
 
 
-def _input_wire(plot: Plot, *points: Point) -> Wire | None:
+def input_wire(plot: Plot, *points: Point) -> Wire | None:
     """The wire to the controller's input; one corner is put in where only the ends are given."""
     source = f"{plot.input_fuse.id}:2" if plot.input_fuse else plot.branch
     if len(points) == 2:
         points = (points[0], (points[0][0], points[1][1]), points[1])
-    return plot.run(source, f"{plot.controller.id}:IN+", *points)
+    return plot.run(source, plot.signal_plus, *points)
 
 
-def _terminals(plot: Plot, places: dict[str, Point]) -> None:
+def terminals(plot: Plot, places: dict[str, Point]) -> None:
+    """The terminals of the box between port and load."""
+    assert plot.box is not None
     for name, (x, y) in places.items():
-        plot.sheet.terminal(f"{plot.controller.id}:{name}", x, y)
+        plot.sheet.terminal(f"{plot.box.id}:{name}", x, y)
 
 
-def _names(plot: Plot, places: dict[str, tuple[float, float, str]]) -> None:
-    """Names beside the controller's terminals: x, middle, anchor."""
+def names(plot: Plot, places: dict[str, tuple[float, float, str]]) -> None:
+    """Names beside a box's terminals: x, middle, anchor."""
     for words, (x, y, side) in places.items():
         plot.sheet.text(words, x, y, SMALL, side)
 
@@ -245,44 +250,83 @@ def _inside(plot: Plot, x: float, y: float, limit: float) -> tuple[float, float]
 
 
 def _load_hanging(plot: Plot, plus_x: float, minus_x: float, y: float) -> float:
-    """The load under the controller between the two motor wires, the suppressor above it; gives back the lower edge."""
-    sheet, box, load, diode = plot.sheet, plot.controller.id, plot.load, plot.one(PartKind.DIODE)
+    """The load under the controller between the two motor wires; gives back the lower edge."""
+    box, between, plus_room = plot.controller.id, minus_x - plus_x - 16, 64
     there, back = plot.wire_at(f"{box}:M+"), plot.wire_at(f"{box}:M-")
-    middle, between = (plus_x + minus_x) / 2, minus_x - plus_x - 16
-    plus_room = 64
     low = y + max(plot.rows(there, plus_room), plot.rows(back, between)) * PITCH + 16
     plot.label(there, plus_x - 8, y + 18, plus_room, "end")
     plot.label(back, minus_x - 8, y + 18, between, "end")
-    ends_at = low + 10
-    if diode:
-        text = block_of(diode, between, below=details(diode))
-        low = ends_at + 20 + text.height
-        sheet.block(text, middle, ends_at + 26, "middle")
+    plus, minus, low = hanging(plot, plus_x, minus_x, low + 10, 134)
+    plot.run(f"{box}:M+", plot.plus_end, (plus_x, y), *plus)
+    plot.run(f"{plot.load.id}:2", f"{box}:M-", *minus[::-1], (minus_x, y))
+    return low
+
+
+def hanging(
+    plot: Plot, plus_x: float, minus_x: float, y: float, limit: float
+) -> tuple[list[Point], list[Point], float]:
+    """A lying load between two uprights: the suppressor at y, under it a resistor on the plus side, under it the load.
+
+    limit: width of the load's text. Gives back the last points of the plus wire and the first of the minus wire, from
+    outside inwards, and the lower edge.
+    """
+    sheet, load, series = plot.sheet, plot.load, plot.series
+    middle, between, low = (plus_x + minus_x) / 2, minus_x - plus_x - 16, y
+    if plot.suppressors:
+        low = _chain_lying(plot, plus_x, minus_x, y, between)
+    start = low + 10
+    if series:
+        text = part_block(series, between - 6)
+        sheet.block(text, plus_x + 14, start + 12)
+        low = start + max(44.0, text.height + 8)
     machine_y = low + 34
     upper, lower = (plus_x + 14, machine_y), (minus_x - 14, machine_y)
-    if diode:
-        sheet.diode(diode, (plus_x, ends_at), (minus_x, ends_at))
-        plus, minus = [(plus_x, ends_at)], [(minus_x, ends_at)]
-        for x, terminal in ((plus_x, upper), (minus_x, lower)):
-            sheet.dot(x, ends_at)
-            sheet.joint((x, ends_at), (x, machine_y), terminal)
+    plus, minus = [(plus_x, y)], [(minus_x, y)]
+    inwards = [(plus_x, machine_y), upper]
+    if series:
+        sheet.terminal(f"{series.id}:1", plus_x, start)
+        symbols.small(sheet, series, "1", (plus_x, start + RING), (plus_x, start + 40))
+        sheet.joint((plus_x, start), (plus_x, start + RING))
+        sheet.joint((plus_x, start + 40), *inwards)
+        inwards = [(plus_x, start)]
+    if plot.suppressors:
+        sheet.joint((plus_x, y), *inwards)
+        sheet.joint((minus_x, y), (minus_x, machine_y), lower)
+        sheet.dot(plus_x, y)
+        sheet.dot(minus_x, y)
     else:
-        plus, minus = [(plus_x, machine_y), upper], [(minus_x, machine_y), lower]
-    plot.run(f"{box}:M+", f"{load.id}:1", (plus_x, y), *plus)
-    plot.run(f"{load.id}:2", f"{box}:M-", *minus[::-1], (minus_x, y))
-    sheet.load(load, upper, lower, fan=load.what is PartKind.FAN)
-    sheet.text("1", upper[0], machine_y - 14, SMALL, "middle")
+        plus, minus = inwards, [(minus_x, machine_y), lower]
+    symbols.machine(sheet, load, upper, lower)
+    sheet.text("1", upper[0] + 1, machine_y - 14, SMALL, "middle")
     sheet.text("2", lower[0], machine_y - 14, SMALL, "middle")
-    text = block_of(load, 134, below=details(load))
+    text = part_block(load, limit)
     sheet.block(text, middle, machine_y + 36, "middle")
-    return machine_y + 28 + text.height
+    return plus, minus, machine_y + 28 + text.height
 
 
-def _returns(
-    plot: Plot, zero: Point, rail: float, points: Sequence[Point], supply_bottom: float, other_zero: float
+def _chain_lying(plot: Plot, plus_x: float, minus_x: float, y: float, limit: float) -> float:
+    """What lies across the load, side by side, its text below; gives back the lower edge."""
+    sheet, chain = plot.sheet, plot.suppressors
+    step, low = (minus_x - plus_x) / len(chain), y + 26
+    for place, one in enumerate(chain):
+        symbols.small(sheet, one.part, one.plus, (plus_x + place * step, y), (plus_x + (place + 1) * step, y))
+        text = part_block(one.part, limit)
+        sheet.block(text, (plus_x + minus_x) / 2, low, "middle")
+        low += text.height
+    return low - 6
+
+
+def returns(
+    plot: Plot,
+    minus: str,
+    zero: Point,
+    rail: float,
+    points: Sequence[Point],
+    supply_bottom: float,
+    other_zero: float,
 ) -> None:
-    """The board's 0 V lead and the controller's return, which runs along `points` to the line of the feeding supply."""
-    sheet, minus, home = plot.sheet, f"{plot.controller.id}:-", f"{plot.supply.id}:0V"
+    """The board's 0 V lead, and the return from terminal `minus` along `points` to the line of the feeding supply."""
+    sheet, home = plot.sheet, f"{plot.supply.id}:0V"
     board_home(plot, zero, rail, supply_bottom, other_zero, alone=False)
     meets = rail if plot.other_supply is None or plot.board_goes_home else other_zero if plot.common_zero else None
     if meets is None:

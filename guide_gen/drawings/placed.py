@@ -1,10 +1,12 @@
 """Parts with their text, and the leads at both ends, as every lay-out places them."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
+from guide_gen.drawings import symbols
 from guide_gen.drawings.lettering import capped, plain, rows, shortened, width
-from guide_gen.drawings.plot import Plot
-from guide_gen.drawings.sheet import HEAD, PITCH, SMALL, VALUE, Block, Point, Sheet, block_of
+from guide_gen.drawings.plot import Across, Plot
+from guide_gen.drawings.sheet import HEAD, PITCH, RING, SMALL, VALUE, Block, Point, Sheet, block_of
 from guide_gen.model.circuit import Part, PartKind, Wire
 
 ZERO = 24
@@ -62,7 +64,7 @@ def other_supply(plot: Plot, part: Part, right: float, top: float) -> tuple[floa
 
 def fuse_notes(plot: Plot, part: Part) -> list[str]:
     """Rows of notes under a lying fuse; fewer letters a row where a branch of the feed runs down beside it."""
-    limit = FUSE + 24 if plot.one(PartKind.CONTROLLER) else 132
+    limit = FUSE + 24 if plot.box else 132
     return capped([row for text in part.notes for row in rows(text, limit, SMALL)], 3, limit, SMALL)
 
 
@@ -107,41 +109,79 @@ class Upright:
     name_side: str
 
 
-def _load_blocks(plot: Plot, at: Upright) -> tuple[Block, Block | None]:
-    """The text of the load and of the suppressor across it."""
-    load, diode = plot.load, plot.one(PartKind.DIODE)
-    block = block_of(load, at.text_limit, below=details(load))
-    return block, block_of(diode, at.diode_text_limit, below=details(diode)) if diode else None
+def part_block(part: Part, limit: float) -> Block:
+    """The text of a part."""
+    return block_of(part, limit, below=details(part))
+
+
+def _series_height(plot: Plot, at: Upright) -> float:
+    """From the terminal of a resistor before the load to the load's own: room for its text."""
+    return max(52.0, part_block(plot.series, at.text_limit).height + 12) if plot.series else 0.0
 
 
 def load_height(plot: Plot, at: Upright) -> float:
     """From the upper to the lower corner of an upright load: room for all its text."""
-    tallest = max(block.height for block in _load_blocks(plot, at) if block)
-    return max(140.0, tallest + 16)
+    text, before = part_block(plot.load, at.text_limit).height, _series_height(plot, at)
+    own = max(140.0, text + (2 * _STUB + 8 if before else 16)) + before
+    return max(own, chain_height(plot.suppressors, at.diode_text_limit))
 
 
 def load_upright(plot: Plot, at: Upright, top: float, bottom: float) -> None:
     """A load between the corners at `top` and `bottom`, the suppressor across it; text at its sides."""
-    sheet, load, diode = plot.sheet, plot.load, plot.one(PartKind.DIODE)
-    upper, lower, middle = top + _STUB, bottom - _STUB, (top + bottom) / 2
-    sheet.load(load, (at.x, upper), (at.x, lower), fan=load.what is PartKind.FAN)
+    sheet, load, series = plot.sheet, plot.load, plot.series
+    upper, lower = top + _STUB, bottom - _STUB
+    own = upper + _series_height(plot, at)
     beside = at.x + 9 if at.name_side == "start" else at.x - 9
-    sheet.text("1", beside, upper, SMALL, at.name_side)
+    if series:
+        sheet.terminal(f"{series.id}:1", at.x, upper)
+        symbols.small(sheet, series, "1", (at.x, upper + RING), (at.x, own - 12))
+        sheet.joint((at.x, upper), (at.x, upper + RING))
+        sheet.joint((at.x, own - 12), (at.x, own))
+        sheet.text("1", beside, upper, SMALL, at.name_side)
+        _centred(sheet, part_block(series, at.text_limit), at.text_x, (upper + own) / 2 - 6, at.text_side)
+    symbols.machine(sheet, load, (at.x, own), (at.x, lower))
+    sheet.text("1", beside, own, SMALL, at.name_side)
     sheet.text("2", beside, lower, SMALL, at.name_side)
-    block, diode_block = _load_blocks(plot, at)
-    _centred(sheet, block, at.text_x, middle, at.text_side)
-    if diode and diode_block:
+    middle = (own + lower) / 2 if series else (top + bottom) / 2
+    _centred(sheet, part_block(load, at.text_limit), at.text_x, middle, at.text_side)
+    if plot.suppressors:
         for corner, end in ((top, upper), (bottom, lower)):
             sheet.joint((at.x, corner), (at.x, end))
             sheet.joint((at.x, corner), (at.diode_x, corner))
             sheet.dot(at.x, corner)
-        sheet.diode(diode, (at.diode_x, top), (at.diode_x, bottom))
-        _centred(sheet, diode_block, at.diode_text_x, middle, at.diode_text_side)
+        text = (at.diode_text_x, at.diode_text_side, at.diode_text_limit)
+        chain_upright(sheet, plot.suppressors, at.diode_x, top, bottom, text)
+
+
+def chain_height(chain: Sequence[Across], limit: float) -> float:
+    """Height of what lies across a coil, with its text beside it."""
+    return len(chain) * max((part_block(one.part, limit).height + 16 for one in chain), default=0.0)
+
+
+def chain_upright(
+    sheet: Sheet,
+    chain: Sequence[Across],
+    x: float,
+    top: float,
+    bottom: float,
+    text: tuple[float, str, float],
+    text_low: float | None = None,
+) -> None:
+    """What lies across a coil, one below the other.
+
+    text: where its words stand: x, side, limit; all above `text_low` where that is higher than the lower end.
+    """
+    text_x, side, limit = text
+    step = (bottom - top) / max(1, len(chain))
+    words = ((bottom if text_low is None else text_low) - top) / max(1, len(chain))
+    for place, one in enumerate(chain):
+        symbols.small(sheet, one.part, one.plus, (x, top + place * step), (x, top + (place + 1) * step))
+        _centred(sheet, part_block(one.part, limit), text_x, top + (place + 0.5) * words, side)
 
 
 def load_end(plot: Plot, x: float, corner: float, *, upper: bool) -> list[Point]:
     """The last points of a wire to an upright load: to the dot at the corner, or past it to the terminal."""
-    if plot.one(PartKind.DIODE):
+    if plot.suppressors:
         return [(x, corner)]
     return [(x, corner), (x, corner + (_STUB if upper else -_STUB))]
 

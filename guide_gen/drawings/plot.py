@@ -4,9 +4,19 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from guide_gen.drawings.sheet import Point, Sheet
+from guide_gen.drawings.symbols import LOADS
 from guide_gen.model.circuit import Circuit, Part, PartKind, Wire
 
-_LOADS = (PartKind.MOTOR, PartKind.FAN)
+_ACROSS = (PartKind.DIODE, PartKind.ZENER, PartKind.RESISTOR, PartKind.CAPACITOR)
+_PLUS = {PartKind.CONTROLLER: "IN+", PartKind.RELAY: "A1"}  # where a signal comes in
+
+
+@dataclass(frozen=True)
+class Across:
+    """A part of what lies across a coil. plus: its terminal on the side of plus."""
+
+    part: Part
+    plus: str
 
 
 @dataclass
@@ -31,7 +41,7 @@ class Plot:
     @cached_property
     def load(self) -> Part:
         """The machine."""
-        found = [part for part in self.circuit.parts if part.what in _LOADS]
+        found = [part for part in self.circuit.parts if part.what in LOADS]
         if len(found) != 1:
             raise ValueError(f"a drawing has one load, this circuit has {len(found)}")
         return found[0]
@@ -40,6 +50,58 @@ class Plot:
     def controller(self) -> Part:
         """The speed controller."""
         return self.circuit.of(PartKind.CONTROLLER)[0]
+
+    @cached_property
+    def relay(self) -> Part:
+        """The relay between port and load."""
+        return self.circuit.of(PartKind.RELAY)[0]
+
+    @cached_property
+    def box(self) -> Part | None:
+        """What a port switches in place of the load: a speed controller or a relay."""
+        return next((part for part in self.circuit.parts if part.what in _PLUS), None)
+
+    @cached_property
+    def series(self) -> Part | None:
+        """A resistor before the load."""
+        return next((part for part in self.circuit.of(PartKind.RESISTOR) if part.id in self.circuit.main), None)
+
+    @property
+    def plus_end(self) -> str:
+        """The toy's terminal on the side of plus."""
+        return f"{(self.series or self.load).id}:1"
+
+    @cached_property
+    def suppressors(self) -> tuple[Across, ...]:
+        """What lies across the toy, in series from plus to minus."""
+        return self._chain(self.plus_end, f"{self.load.id}:2")
+
+    @cached_property
+    def coil_suppressors(self) -> tuple[Across, ...]:
+        """What lies across the relay's coil, in series from plus to minus."""
+        return self._chain(f"{self.relay.id}:A1", f"{self.relay.id}:A2")
+
+    def _chain(self, plus: str, minus: str) -> tuple[Across, ...]:
+        left = [part for part in self.circuit.parts if part.what in _ACROSS and part.id not in self.circuit.main]
+        found: list[Across] = []
+        here = self._node[plus]
+        while here != self._node[minus]:
+            step = next(
+                (
+                    (part, near, far)
+                    for part in left
+                    for near, far in (part.terminals, part.terminals[::-1])
+                    if self._node[f"{part.id}:{near}"] == here
+                ),
+                None,
+            )
+            if step is None:
+                return ()
+            part, near, far = step
+            left.remove(part)
+            found.append(Across(part, near))
+            here = self._node[f"{part.id}:{far}"]
+        return tuple(found)
 
     def one(self, what: PartKind) -> Part | None:
         """The only part of a sort, or None."""
@@ -147,13 +209,19 @@ class Plot:
 
     @cached_property
     def branch(self) -> str:
-        """The terminal where the controller's input takes its plus."""
+        """The terminal where the signal of controller or relay takes its plus."""
         if self.input_fuse:
             return f"{self.input_fuse.id}:1"
-        terminal = f"{self.controller.id}:IN+"
+        terminal = self.signal_plus
         wire = self.wire_at(terminal)
         return wire.start if wire.end == terminal else wire.end
 
     def branches_at(self, terminal: str) -> bool:
-        """Whether the controller's input takes its plus from this terminal's point."""
-        return bool(self.circuit.of(PartKind.CONTROLLER)) and self.same(self.branch, terminal)
+        """Whether the signal of controller or relay takes its plus from this terminal's point."""
+        return self.box is not None and self.same(self.branch, terminal)
+
+    @property
+    def signal_plus(self) -> str:
+        """The plus terminal of the controller's input or the relay's coil."""
+        assert self.box is not None
+        return f"{self.box.id}:{_PLUS[self.box.what]}"

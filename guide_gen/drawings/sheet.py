@@ -112,13 +112,14 @@ class Sheet:
         """A terminal that wires are fixed to; name: ``F1:2``."""
         self.pin(name, x, y)
         self._rings.add(_rounded((x, y)))
-        self._circle(x, y, RING, _RING_LINE)
+        self.circle(x, y, RING, _RING_LINE)
 
     def pin(self, name: str, x: float, y: float) -> None:
         """A terminal inside a symbol: nothing is drawn."""
         self.pins.append((name, _rounded((x, y))))
 
-    def _circle(self, x: float, y: float, radius: float, line: float = LINE) -> None:
+    def circle(self, x: float, y: float, radius: float, line: float = LINE) -> None:
+        """A circle that joins nothing."""
         element = elm.Element()
         element.segments.append(SegmentCircle((0, 0), radius / _PX, lw=line))
         self._place(element, _at(x, y))
@@ -197,38 +198,9 @@ class Sheet:
         self.stroke((x0 + gap[0], y0 + gap[1]), (x1 - gap[0], y1 - gap[1]))
         self.box(x - half_x, y - half_y, x + half_x, y + half_y, line=LINE)
 
-    def load(self, part: Part, start: Point, end: Point, *, fan: bool) -> None:
-        """A machine between its terminals 1 and 2: circle with M, or with the blades of a fan."""
-        (x0, y0), (x1, y1) = start, end
-        x, y, radius = (x0 + x1) / 2, (y0 + y1) / 2, 21
-        self.terminal(f"{part.id}:1", x0, y0)
-        self.terminal(f"{part.id}:2", x1, y1)
-        if x0 == x1:
-            self.stroke((x, y0 + RING), (x, y - radius))
-            self.stroke((x, y + radius), (x, y1 - RING))
-        else:
-            self.stroke((x0 + RING, y), (x - radius, y))
-            self.stroke((x + radius, y), (x1 - RING, y))
-        self._circle(x, y, radius)
-        if fan:
-            self._blades(x, y)
-        else:
-            self.text("M", x, y - 3, 17, "middle")
-            self.stroke((x - 7, y + 10), (x + 7, y + 10), line=1.3)  # direct current
-
-    def _blades(self, x: float, y: float) -> None:
-        turns = [2 * math.pi * step / 60 for step in range(61)]
-        petals = [(16 * math.cos(1.5 * turn) ** 2, turn - math.pi / 2) for turn in turns]
-        self.stroke(*((x + reach * math.cos(turn), y + reach * math.sin(turn)) for reach, turn in petals), line=1.4)
-
-    def diode(self, part: Part, plus: Point, minus: Point) -> None:
-        """A diode between two points, its band (K) at `plus`."""
-        kind: type[elm.Element2Term] = elm.Diode
-        if "schottky" in f"{part.value} {' '.join(part.notes)}".lower():
-            kind = elm.Schottky
-        self.pin(f"{part.id}:K", *plus)
-        self.pin(f"{part.id}:A", *minus)
-        self._elements.append(kind().at(_at(*minus)).to(_at(*plus)))
+    def element(self, element: elm.Element2Term, start: Point, end: Point) -> None:
+        """An element of the drawing library between two points."""
+        self._elements.append(element.at(_at(*start)).to(_at(*end)))
 
     def switch(self, part: Part, x: float, y: float) -> tuple[Point, Point]:
         """A port's switch, an N-channel MOSFET with its drain at (x, y); gives back source and gate."""

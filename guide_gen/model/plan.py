@@ -117,7 +117,10 @@ class Suppression:
 
 @dataclass(frozen=True)
 class PortPlan:
-    """A port in use: load_A against limit_A (0.8 of what the port is rated for)."""
+    """A port in use: load_A against limit_A (0.8 of what the port is rated for).
+
+    signal: what it carries in place of the load, ``the relay's coil``; "": the load itself.
+    """
 
     board: str
     board_id: str
@@ -129,6 +132,7 @@ class PortPlan:
     set_to: str
     pwm_frequency_Hz: float | None
     limit_share: float | None
+    signal: str = ""
 
 
 @dataclass(frozen=True)

@@ -10,7 +10,7 @@ from guide_gen.description.report import as_json as finding_as_json
 from guide_gen.model.circuit import Circuit, Wire
 from guide_gen.model.finding import Finding
 from guide_gen.model.guide import Caution, Need, Reading, Step
-from guide_gen.model.plan import Motion, Plan, Sized, ToyPlan
+from guide_gen.model.plan import Motion, Plan, Sized, Suppression, ToyPlan
 from guide_gen.values.show import plain_spaces
 from guide_gen.values.worked import Shape, Worked
 
@@ -107,22 +107,8 @@ def toy_json(toy: ToyPlan) -> Json:
             "drop_percent": sized.wire.drop_percent,
             "governed_by": sized.wire.governed_by,
         },
-        "suppression": present(
-            {
-                "type": sized.suppression.type,
-                "part": sized.suppression.part or None,
-                "class": sized.suppression.class_name or None,
-                "reverse_V": sized.suppression.reverse_V,
-                "forward_A": sized.suppression.forward_A,
-                "surge_A": sized.suppression.surge_A,
-                "zener_V": sized.suppression.zener_V,
-                "zener_W": sized.suppression.zener_W,
-                "capacitance_F": sized.suppression.capacitance_F,
-                "resistance_ohm": sized.suppression.resistance_ohm,
-                "peak_V": sized.suppression.peak_V,
-                "release_s": sized.suppression.release_s,
-            }
-        ),
+        "suppression": suppression_json(sized.suppression),
+        **({"coil_suppression": suppression_json(sized.coil)} if sized.coil else {}),
         **({"port": port_json(sized)} if sized.port else {}),
         **({"pulse": present(asdict(toy.pulse))} if toy.pulse else {}),
         **({"motion": motion_json(toy.motion)} if toy.motion else {}),
@@ -146,6 +132,26 @@ def present(entries: Mapping[str, Any]) -> Json:
 def span(low: float, high: float) -> float | Json:
     """A range under one key; a single value as a number."""
     return low if low == high else {"low": low, "high": high}
+
+
+def suppression_json(plan: Suppression) -> Json:
+    """What takes a kickback."""
+    return present(
+        {
+            "type": plan.type,
+            "part": plan.part or None,
+            "class": plan.class_name or None,
+            "reverse_V": plan.reverse_V,
+            "forward_A": plan.forward_A,
+            "surge_A": plan.surge_A,
+            "zener_V": plan.zener_V,
+            "zener_W": plan.zener_W,
+            "capacitance_F": plan.capacitance_F,
+            "resistance_ohm": plan.resistance_ohm,
+            "peak_V": plan.peak_V,
+            "release_s": plan.release_s,
+        }
+    )
 
 
 def fuse_json(sized: Sized) -> Json:

@@ -11,7 +11,7 @@ from guide_gen.model.circuit import PartKind
 from guide_gen.model.fields import SuppressorFields, ToyFields
 from guide_gen.model.finding import Finding, Level
 from guide_gen.model.kind import Control
-from guide_gen.model.plan import PortPlan, Sized, SupplyPlan, Suppression
+from guide_gen.model.plan import Load, PortPlan, Sized, SupplyPlan
 from guide_gen.planning import faults
 from guide_gen.planning import suppression as suppressors
 from guide_gen.planning.cabling import Cabling
@@ -481,7 +481,7 @@ def suppressor_findings(toy: ToyFields, sized: Sized, *, kickback: bool, chopped
             )
         )
     if isinstance(toy.suppressor, SuppressorFields) and plan.type in ("diode", "diode and zener"):
-        found += small_suppressor(toy.suppressor, sized, plan, chopped, here)
+        found += small_suppressor(toy.suppressor, sized.name, sized.load, sized, chopped, here)
     return found
 
 
@@ -578,12 +578,21 @@ def clamp_findings(sized: Sized, kick: suppressors.Kick, board: Board | None, pa
     ]
 
 
+def coil_findings(toy: ToyFields, sized: Sized, path: Path) -> Iterable[Finding]:
+    """A stated diode across the control's own coil."""
+    coil = control_of(sized).coil(toy.control)
+    if coil is None or not isinstance(coil.stated, SuppressorFields) or coil.stated.type != "diode":
+        return []
+    here = (*path, "control", *coil.path)
+    return small_suppressor(coil.stated, f"the relay of {sized.name}", coil.load, sized, False, here)
+
+
 def small_suppressor(
-    stated: SuppressorFields, sized: Sized, plan: Suppression, chopped: bool, here: Path
+    stated: SuppressorFields, of: str, load: Load, sized: Sized, chopped: bool, here: Path
 ) -> Iterable[Finding]:
-    """A stated diode against what it must stand."""
-    reverse_V, mean_A, _ = suppressors.needs(sized.load.design_current_A, sized.supply_high_V, chopped)
-    surge_A = sized.load.design_current_A
+    """A stated diode against what it must stand. of: whose it is."""
+    reverse_V, mean_A, _ = suppressors.needs(load.design_current_A, sized.supply_high_V, chopped)
+    surge_A = load.design_current_A
     lacks = []
     if stated.reverse_voltage and not reaches(stated.reverse_voltage.low, reverse_V):
         lacks.append((f"blocks {show.volts(stated.reverse_voltage.low)}", f"{show.volts(reverse_V)}"))
@@ -597,7 +606,7 @@ def small_suppressor(
         Finding(
             "suppressor-too-small",
             Level.MUST,
-            f"The diode of {sized.name} " + " and ".join(f"{has}, needed {need}" for has, need in lacks) + ".",
+            f"The diode of {of} " + " and ".join(f"{has}, needed {need}" for has, need in lacks) + ".",
             " and ".join(need for _, need in lacks),
             "Take a larger one, or leave its values out: then it is chosen.",
             here,
@@ -742,5 +751,27 @@ def estimates(build: Build, toy: ToyFields, sized: Sized, path: Path) -> list[Fi
             "a resistance from voltage and current together. Then write (measured) behind the value.",
             weak[0][2],
             sized.slug,
+        )
+    ]
+
+
+def flash_findings(rates: Iterable[tuple[str, float]]) -> list[Finding]:
+    """Lamps that are not driven together: the sum of their rates, where none of them alone flashes too fast."""
+    flashing = [(name, rate) for name, rate in rates if rate > 0]
+    limit, total = tables.rule("flash rate"), sum(rate for _, rate in flashing)
+    if len(flashing) < 2 or any(not reaches(limit.value, rate) for _, rate in flashing):
+        return []
+    if reaches(limit.value, total) or total > (limit.high or total):
+        return []
+    named = " and ".join(f"{name} ({show.hertz(rate)})" for name, rate in flashing)
+    return [
+        Finding(
+            "flash-rate",
+            Level.SHOULD,
+            f"{named} together flash {show.figure(total)} times a second where they are not in step: from three to "
+            "sixty that can provoke seizures.",
+            f"at most {limit.value:g} Hz together",
+            "Drive them from one port so that they flash in step, or set them slower.",
+            ("toys",),
         )
     ]

@@ -3,6 +3,7 @@
 from dataclasses import dataclass, replace
 
 from guide_gen.description.build import Build
+from guide_gen.formulas.choice import reaches
 from guide_gen.model.circuit import LETTERS, Circuit, Part, PartKind, Wire
 from guide_gen.model.kind import Frame
 from guide_gen.model.plan import FusePlan, Suppression
@@ -92,10 +93,10 @@ def input_fuse(one: Draft) -> FusePlan | None:
     """The fuse of a control's signal, where it has one of its own: the smallest of its series that is enough."""
     if not one.control.own_fuse(one.toy.control):
         return None
-    series = tables.fuse_series(one.fuse.series or "blade")
+    holder = one.fuse.series or "blade"
     need_A = rule("fuse margin").value * one.through_port_A
-    rating = next((rating for rating in series.ratings_A if rating >= need_A), series.ratings_A[-1])
-    return replace(one.fuse, id=f"F{one.number}B", rating_A=rating, series=series.holder, needed_A=need_A)
+    rating = smallest_for(holder, one.through_port_A)
+    return replace(one.fuse, id=f"F{one.number}B", rating_A=rating, series=holder, needed_A=need_A)
 
 
 def suppressor_parts(plan: Suppression, name: str) -> tuple[Part, ...]:
@@ -117,6 +118,13 @@ def suppressor_parts(plan: Suppression, name: str) -> tuple[Part, ...]:
         return (diode,)
     zener = show.volts(plan.zener_V) if plan.zener_V else ""
     return diode, Part(f"D{name}Z", PartKind.ZENER, "zener", ("K", "A"), (zener,) if zener else ())
+
+
+def smallest_for(holder: str, current_A: float) -> float:
+    """The smallest fuse of a series that carries a current with the usual margin; its largest when none does."""
+    ratings = tables.fuse_series(holder).ratings_A
+    need_A = rule("fuse margin").value * current_A
+    return next((rating for rating in ratings if reaches(rating, need_A)), ratings[-1])
 
 
 def frame(build: Build, shared: Shared, one: Draft, suppression: Suppression, coil: Suppression | None = None) -> Frame:
@@ -149,7 +157,10 @@ def frame(build: Build, shared: Shared, one: Draft, suppression: Suppression, co
         board = Part(board_id, PartKind.BOARD, "", (terminal, "0V"), name=one.board_slug.capitalize())
         switch = Part(f"Q{number}", PartKind.SWITCH, "", ("D", "S"), port_words(build, one), inside=board_id)
         if fields.port_fuse:
-            port_fuse = Part(f"F{number}C", PartKind.FUSE, "", ("1", "2"), (fields.port_fuse,), inside=board_id)
+            rating = smallest_for(fields.port_fuse, one.through_port_A)
+            port_fuse = Part(
+                f"F{number}C", PartKind.FUSE, show.amps(rating), ("1", "2"), (fields.port_fuse,), inside=board_id
+            )
         home_slug = home_of(build, fields)
         home = supply if home_slug == one.supply_slug else supply_part(build, home_slug, shared.supply_ids[home_slug])
         joined = home is not supply and {home_slug, one.supply_slug} <= set(fields.common_return)

@@ -56,7 +56,7 @@ def row(
     fuse, _ = fuses.fuse_of(sized.number, fields, load_of(sized.load, current_A), wiring)
     found = [wire_for(fuse, scaled(loop, sized, current_A, run), cabling, run) for run in runs]
     beyond = []
-    if sized.port and sized.control in ("pwm port", "on/off port") and not reaches(sized.port.limit_A, current_A):
+    if sized.port and not sized.port.signal and not reaches(sized.port.limit_A, current_A):
         beyond.append("port")
     if not reaches(sized.supply_rated_A, current_A):
         beyond.append("supply")

@@ -38,8 +38,13 @@ def toy_needs(toy: ToyFields, title: str, sized: Sized) -> tuple[Need, ...]:
             ),
         ]
     for own in circuit.of(PartKind.FUSE):
-        if own.id not in (fuse.id,):
-            found.append(Need("Fuse with holder", own.value, "1", "of its own", own.id))
+        if own.inside:
+            kind = f", {own.notes[0]}" if own.notes else ""
+            found.append(
+                Need("Fuse", f"{own.value}{kind}", "2", f"in {own.inside}'s own holder; one is the spare", own.id)
+            )
+        elif own.id != fuse.id:
+            found.append(Need("Fuse with holder", f"{own.value}, {fuse.series}", "1", "of its own", own.id))
     found += suppressor_needs(sized)
     for relay in circuit.of(PartKind.RELAY):
         found.append(Need("Relay or contactor", "; ".join(relay.notes), "1", "with its socket", relay.id))

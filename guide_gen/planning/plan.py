@@ -236,7 +236,7 @@ def shared_findings(
     boards: Mapping[str, BoardPlan],
 ) -> list[Finding]:
     """Findings that concern no single toy."""
-    found: list[Finding] = []
+    found: list[Finding] = checks.flash_findings([(one.name, one.kind.flash_Hz(one.toy)) for one in drafts])
     for slug, supply in build.supplies.items():
         found += checks.supply_findings(supply, slug, supplies[slug].demand_A)
         found += checks.start_findings(slug, supplies[slug])
@@ -402,10 +402,10 @@ def toy_plan(
             sized,
             control.sentence(toy.control, sized),
             control.control_words(toy.control, sized),
-            control.notes(toy.control, sized),
+            (*control.notes(toy.control, sized), *port_fuse_note(sized)),
         ),
         mounting_advice=kind.mounting(toy, sized),
-        wiring_notes=control.notes(toy.control, sized),
+        wiring_notes=(*control.notes(toy.control, sized), *port_fuse_note(sized)),
         tuning_notes=(*kind.tuning_notes(toy, sized, dial), *unknown_motion(kind.machine(toy), motion, dial)),
         motion=motion,
         play_notes=kind.play_notes(toy, sized),
@@ -437,6 +437,17 @@ def toy_plan(
     )
 
 
+def port_fuse_note(sized: Sized) -> tuple[str, ...]:
+    """A fuse in the switched return does not protect the feed: said wherever there is one."""
+    inside = [part for part in sized.circuit.of(PartKind.FUSE) if part.inside]
+    return tuple(
+        f"{part.id} in the switched return opens when the port carries too much. It does not protect the feed: a feed "
+        f"wire "
+        f"that touches 0 V or metal bypasses it. That is what {sized.ids.get('fuse', 'a fuse at the supply')} is for."
+        for part in inside
+    )
+
+
 def toy_findings(
     build: Build,
     one: Draft,
@@ -459,6 +470,7 @@ def toy_findings(
         yield from checks.port_findings(build, sized, board, taken, path)
     yield from checks.voltage_findings(toy, sized, path)
     yield from checks.suppressor_findings(toy, sized, kickback=one.kickback, chopped=one.chopped, path=path)
+    yield from checks.coil_findings(toy, sized, path)
     if one.kickback:
         kick = suppression.Kick(
             one.load.design_current_A, sized.supply_high_V, one.chopped, allowed_V(build, one), one.load
@@ -613,6 +625,7 @@ def port_plan(build: Build, one: Draft, shared: frames.Shared) -> tuple[PortPlan
         one.control.set_to(control),
         board.pwm_frequency.middle if board.pwm_frequency else None,
         limit.high if limit else None,
+        one.control.signal,
     )
     return plan, (usable, heat)
 

@@ -17,7 +17,6 @@ from guide_gen.planning.protection import ADJUSTED, seconds, time_at
 from guide_gen.published.tables import rule
 from guide_gen.values import show
 
-PORTED = ("pwm port", "on/off port")
 AUDIBLE_Hz = (20.0, 20e3)  # what people hear; common practice, no source
 ZENER_V = 24.0  # the example of a zener in series, for the comparison of release times; this project
 RELEASED = 0.1  # of the current: then a coil has let go; this project, an estimate
@@ -78,7 +77,7 @@ def about_fuse(asked: Asked) -> Iterator[Question]:
     rated = show.amps(fuse.rating_A)
     port = (
         f"; port {sized.port.number} may switch {show.amps(sized.port.rated_A)}"
-        if sized.port and sized.control in PORTED
+        if sized.port and not sized.port.signal
         else ""
     )
     yield Question(
@@ -246,7 +245,7 @@ def about_suppressor(asked: Asked) -> Iterator[Question]:
             "circuit",
         )
     switch = next((part.id for part in sized.circuit.of(PartKind.SWITCH)), "")
-    if diode and switch and sized.control in PORTED:
+    if diode and switch and sized.port and not sized.port.signal:
         yield Question(
             "body-diode",
             f"{switch} has a diode inside. Is that not enough?",
@@ -287,7 +286,7 @@ def about_return(asked: Asked) -> Iterator[Question]:
     back = asked.wire("board return")
     if sized.port is None or back is None:
         return
-    if sized.control not in PORTED:
+    if sized.port.signal:
         yield Question(
             "common-zero",
             "Which 0 V belong together?",

@@ -66,8 +66,17 @@ def chain(circuit: Circuit, path: tuple[str, ...]) -> tuple[tuple[str, str, str]
         before = wires[path[place - 1]].end if place and path[place - 1] in wires else ""
         after = wires[path[place + 1]].start if place + 1 < len(path) and path[place + 1] in wires else ""
         terminals = [end for end in dict.fromkeys((before, after)) if end.startswith(f"{name}:")]
+        terminals = through(circuit.part(name), terminals, first=bool(before), ends=place in (0, len(path) - 1))
         found.append(("stop", " to ".join(terminals) or name, stop_words(circuit, circuit.part(name))))
     return tuple(found)
+
+
+def through(part: Part, terminals: list[str], *, first: bool, ends: bool) -> list[str]:
+    """Both terminals of a part that is joined to its neighbour without a wire."""
+    if ends or len(terminals) != 1 or len(part.terminals) != 2:
+        return terminals
+    other = next(f"{part.id}:{name}" for name in part.terminals if f"{part.id}:{name}" != terminals[0])
+    return [*terminals, other] if first else [other, *terminals]
 
 
 def stop_words(circuit: Circuit, part: Part) -> str:

@@ -27,6 +27,7 @@
     return element;
   }
 
+  const LATER = ["after-play", "yearly"];
   const empty = () => ({ format: FORMAT, steps: {}, readings: {}, opened: {}, by: "", date: "", meter: "", notes: "" });
 
   /* ---- what the browser keeps ---- */
@@ -176,11 +177,15 @@
       box.querySelector("p").replaceChildren("Closed by ", link, ".", why);
     }
     function showHolds() {
-      let closed = null;
+      let closed = null, first = true;
       lists.forEach((list) => {
-        list.classList.toggle("is-held", Boolean(closed));
-        ALL("input", list).forEach((input) => { input.disabled = Boolean(closed); });
-        gate(list, closed);
+        /* What is done after weeks of play waits for no hold; and one offer to answer for a hold is enough. */
+        const held = LATER.includes(list.dataset.list) ? null : closed;
+        list.classList.toggle("is-held", Boolean(held));
+        ALL("input", list).forEach((input) => { input.disabled = Boolean(held); });
+        gate(list, held);
+        const offer = document.querySelector(`#gate-${CSS.escape(list.id)} button`);
+        if (offer) { offer.hidden = !first; first = false; }
         const hold = list.closest("[data-hold]");
         if (!hold) return;
         const opened = record.opened[hold.dataset.hold];
