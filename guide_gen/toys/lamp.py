@@ -1,0 +1,821 @@
+"""A lamp or a group of lamps: LEDs with their resistors, modules with electronics of their own, or filaments."""
+
+from math import ceil
+from typing import Annotated, Literal, cast
+
+from guide_gen.formulas import lamp as filaments
+from guide_gen.formulas import led as formulas
+from guide_gen.formulas.choice import reaches, smallest_at_or_above
+from guide_gen.formulas.surface import touch_level
+from guide_gen.model.bolting import bolt_steps
+from guide_gen.model.circuit import Part, PartKind
+from guide_gen.model.fields import Count, Current, Resistance, Section, Temperature, ToyFields, key
+from guide_gen.model.finding import Finding, Level
+from guide_gen.model.guide import Advice, Caution, Introduction, Need, Reading, Step, Trouble, Word
+from guide_gen.model.kind import Dial, Kind, Weighed
+from guide_gen.model.loads import load_of
+from guide_gen.model.plan import Load, Sized
+from guide_gen.model.plan import Section as PageSection
+from guide_gen.published.tables import rule
+from guide_gen.values import show
+from guide_gen.values.quantity import Basis, Quantity
+from guide_gen.values.reading import read_quantity
+from guide_gen.values.worked import Worked, work
+
+ForwardVoltage = Annotated[
+    Quantity, read_quantity("voltage", "V", 0.5, 60.0, example="3.0 V to 3.4 V (datasheet)", ranged=True)
+]
+FlashRate = Annotated[Quantity, read_quantity("frequency", "Hz", 0.01, 1000.0, example="2 Hz")]
+
+HOT_FILAMENT_W = 10.0  # from here on a filament burns what touches it; common practice, no source
+BRIGHT_LED_W = 3.0  # above this a bare LED dazzles; common practice, no source
+FLICKER_HZ = 200.0  # below this PWM is seen from the corner of the eye; IEEE 1789 in outline, from memory
+READING_SPREAD = 0.15  # how far the current may lie from its figure; this project, an estimate
+COLD_SPREAD = 0.2  # of a cold filament's resistance that was measured; this project, an estimate
+MATCH = 0.25  # how far the group's current and that of its LEDs may differ before one of them is doubted; this project
+RESISTOR_W = (0.125, 0.25, 0.5, 1.0, 2.0, 3.0, 5.0, 10.0, 25.0, 50.0)  # ratings that are sold; common practice
+SAFE_FLASH = rule("flash rate")
+HOT, MUST = "caution", "must fix"  # levels of published/touch.csv
+
+
+class LedFields(Section):
+    """One LED as its data sheet has it, and how they stand in rows."""
+
+    forward_voltage: ForwardVoltage = key(
+        "voltage that one LED takes",
+        example="3.0 V to 3.4 V (datasheet)",
+        ask="look it up in its data sheet: lowest and highest",
+    )
+    current: Current = key(
+        "current that each LED is to carry", example="20 mA (datasheet)", ask="look it up in its data sheet"
+    )
+    in_a_row: Count = key(
+        "how many share one resistor, one behind the other", example="3", default="1", source="this project"
+    )
+    highest_current: Current | None = key("current that each LED stands at most", example="30 mA (datasheet)")
+
+
+class FlashFields(Section):
+    """How it flashes."""
+
+    rate: FlashRate = key(
+        "flashes in a second", example="2 Hz", ask="look what the game or the board is set to, or count for ten seconds"
+    )
+
+
+class Lamp(ToyFields):
+    """A lamp or a group of lamps."""
+
+    kind: Literal["lamp"] = key("what it is", example="lamp", ask="choose one of the kinds")
+    lamp_type: Literal["LEDs with resistor", "LED module", "filament"] = key(
+        "bare LEDs that need a resistor, modules or strips made for this voltage, or lamps with a filament",
+        example="LED module",
+        ask="look at it: two bare legs need a resistor, a print or strip marked with a voltage is a module, a glowing "
+        "wire is a filament",
+    )
+    count: Count = key("how many lamps this group has", example="6", default="1", source="this project")
+    led: LedFields | None = key("the LEDs, for LEDs with resistor", example="{forward_voltage: 3.0 V to 3.4 V}")
+    flash: FlashFields | None = key("how it flashes; left out: steady", example="{rate: 2 Hz}")
+    cold_resistance: Resistance | None = key(
+        "resistance of the whole group of filaments, cold", example="0.6 ohm (measured)"
+    )
+    surface: Temperature | None = key(
+        "its hottest surface that can be touched, after half an hour", example="55 °C (measured)"
+    )
+
+
+def of(toy: ToyFields) -> Lamp:
+    """The toy as what it is."""
+    return cast(Lamp, toy)
+
+
+def filament(toy: ToyFields) -> bool:
+    """Whether a wire glows in it."""
+    return of(toy).lamp_type == "filament"
+
+
+def each_W(toy: ToyFields) -> float:
+    """Power of one lamp, at the high end."""
+    return toy.voltage.high * toy.current.high / of(toy).count
+
+
+# ---- filaments ------------------------------------------------------------------------------------------------------
+
+
+def inrush_ratio(toy: Lamp) -> float:
+    """How many times its current a cold filament takes: from what was measured, else the usual figure."""
+    if toy.cold_resistance is None:
+        return rule("lamp inrush ratio").value
+    return filaments.measured_inrush_ratio(
+        voltage_V=toy.voltage.high, cold_ohm=toy.cold_resistance.low, hot_A=toy.current.high
+    )
+
+
+def load(toy: ToyFields) -> Load:
+    """No winding; a cold filament takes many times its current for a moment."""
+    if not filament(toy):
+        return load_of(toy, kickback=False)
+    ratio, tau = inrush_ratio(of(toy)), rule("lamp inrush time constant").value
+    hot_A = toy.current.high
+    return load_of(
+        toy,
+        kickback=False,
+        start_A=filaments.inrush_A(inrush_ratio=ratio, hot_A=hot_A),
+        start_s=tau,
+        pulse_A2s=filaments.inrush_A2s(inrush_ratio=ratio, hot_A=hot_A, constant_s=tau),
+    )
+
+
+def inrush_worked(toy: Lamp) -> tuple[Worked, ...]:
+    """Current and heat of a cold start."""
+    hot_A, tau = toy.current.high, rule("lamp inrush time constant").value
+    measured: tuple[Worked, ...] = ()
+    if toy.cold_resistance is not None:
+        measured = (
+            work(
+                filaments.measured_inrush_ratio,
+                "lamp.ratio",
+                "How many times its current a cold filament takes",
+                bases={"R_0": toy.cold_resistance.basis or Basis.ESTIMATE},
+                voltage_V=toy.voltage.high,
+                cold_ohm=toy.cold_resistance.low,
+                hot_A=hot_A,
+            ),
+        )
+    bases = {"k": Basis.MEASURED if toy.cold_resistance else Basis.ESTIMATE}
+    return (
+        *measured,
+        work(
+            filaments.inrush_A,
+            "lamp.inrush",
+            "Current of the cold lamp at switching on",
+            sentence="An estimate is 8 to 15 times." if toy.cold_resistance is None else "",
+            bases=bases,
+            inrush_ratio=inrush_ratio(toy),
+            hot_A=hot_A,
+        ),
+        work(
+            filaments.inrush_A2s,
+            "lamp.heat",
+            "Heat of one cold start in the fuse",
+            sentence="It dies away within about 10 ms, an estimate of 5 to 50 ms.",
+            bases=bases | {"tau": Basis.ESTIMATE},
+            inrush_ratio=inrush_ratio(toy),
+            hot_A=hot_A,
+            constant_s=tau,
+        ),
+    )
+
+
+# ---- LEDs -----------------------------------------------------------------------------------------------------------
+
+
+def rows_of(toy: Lamp) -> int:
+    """How many rows of LEDs the group has, each with a resistor of its own."""
+    return ceil(toy.count / toy.led.in_a_row) if toy.led else 0
+
+
+def resistor_ohm(toy: Lamp, supply_V: float) -> float | None:
+    """The standard resistor of each row; None where nothing is left for one, or the LEDs are not known."""
+    led = toy.led
+    if toy.lamp_type != "LEDs with resistor" or led is None or led.in_a_row * led.forward_voltage.middle >= supply_V:
+        return None
+    return formulas.next_e24_ohm(
+        formulas.series_resistance_ohm(
+            voltage_V=supply_V, leds=led.in_a_row, forward_V=led.forward_voltage.middle, current_A=led.current.low
+        )
+    )
+
+
+def times(count: int, what: str) -> str:
+    """``2 × 150 Ω``; one needs no number."""
+    return what if count == 1 else f"{count} × {what}"
+
+
+def series(toy: ToyFields, number: int, supply_V: float) -> Part | None:
+    """The resistors before the LEDs, drawn as one."""
+    value = resistor_ohm(of(toy), supply_V)
+    if value is None:
+        return None
+    rows = rows_of(of(toy))
+    notes = ("one for each row",) if rows > 1 else ()
+    return Part(f"R{number}S", PartKind.RESISTOR, times(rows, show.ohms(value)), ("1", "2"), notes)
+
+
+def led_worked(toy: Lamp, sized: Sized) -> tuple[Worked, ...]:
+    """Resistor, and current and heat at the worst ends: highest supply, least voltage of the LEDs."""
+    led, value = toy.led, resistor_ohm(toy, sized.supply_V)
+    if led is None or value is None:
+        return ()
+    bases = {"V_f": led.forward_voltage.basis or Basis.ESTIMATE, "I": led.current.basis or Basis.ESTIMATE}
+    exact = work(
+        formulas.series_resistance_ohm,
+        "led.resistance",
+        "Resistor in series",
+        sentence=f"{led.in_a_row} in a row.",
+        bases=bases,
+        voltage_V=sized.supply_V,
+        leds=led.in_a_row,
+        forward_V=led.forward_voltage.middle,
+        current_A=led.current.low,
+    )
+    chosen = work(formulas.next_e24_ohm, "led.resistor", "Resistor to buy", resistance_ohm=float(exact.result))
+    worst = work(
+        formulas.current_A,
+        "led.worst",
+        "Current of each LED at most",
+        sentence="Highest supply, lowest voltage of the LEDs.",
+        bases={"V_f": bases["V_f"]},
+        voltage_V=sized.supply_high_V,
+        leds=led.in_a_row,
+        forward_V=led.forward_voltage.low,
+        resistance_ohm=value,
+    )
+    heat = work(
+        formulas.resistor_W,
+        "led.heat",
+        "Heat in each resistor at most",
+        current_A=float(worst.result),
+        resistance_ohm=value,
+    )
+    needed = work(
+        formulas.resistor_rating_W, "led.rating", "Rating of each resistor, needed", power_W=float(heat.result)
+    )
+    return exact, chosen, worst, heat, needed
+
+
+def worked(toy: ToyFields, sized: Sized) -> tuple[Worked, ...]:
+    """Resistors of LEDs; inrush of filaments."""
+    return inrush_worked(of(toy)) if filament(toy) else led_worked(of(toy), sized)
+
+
+def result(toy: ToyFields, sized: Sized, id: str) -> float | None:
+    """One of the LED's worked values."""
+    return next((float(one.result) for one in led_worked(of(toy), sized) if one.id == id), None)
+
+
+def rating_words(toy: ToyFields, sized: Sized) -> str:
+    """The rating of the resistor to buy."""
+    needed = result(toy, sized, "led.rating")
+    if needed is None:
+        return ""
+    rating, _ = smallest_at_or_above(RESISTOR_W, needed, "W")
+    return f"{show.watts(rating if rating is not None else needed)} or more"
+
+
+def needs(toy: ToyFields, sized: Sized) -> tuple[Need, ...]:
+    """The resistors of LEDs."""
+    value = resistor_ohm(of(toy), sized.supply_V)
+    if value is None:
+        return ()
+    return (
+        Need(
+            "Series resistor",
+            f"{show.ohms(value)}, {rating_words(toy, sized)}",
+            str(rows_of(of(toy))),
+            "one for each row of LEDs",
+            f"R{sized.number}S",
+        ),
+    )
+
+
+def weighed(toy: ToyFields) -> tuple[Weighed, ...]:
+    """What the resistor rests on."""
+    lamp = of(toy)
+    found = []
+    if lamp.led is not None and lamp.lamp_type == "LEDs with resistor":
+        found += [
+            Weighed("the LED's forward_voltage", lamp.led.forward_voltage, ("led", "forward_voltage")),
+            Weighed("the LED's current", lamp.led.current, ("led", "current")),
+        ]
+    if lamp.cold_resistance is not None and filament(toy):
+        found.append(Weighed("the cold resistance", lamp.cold_resistance, ("cold_resistance",)))
+    return tuple(found)
+
+
+def flash_Hz(toy: ToyFields) -> float:
+    """How often it flashes in a second; 0: it does not."""
+    flash = of(toy).flash
+    return flash.rate.high if flash else 0.0
+
+
+def too_fast(rate_Hz: float) -> bool:
+    """Whether a rate can provoke seizures."""
+    return SAFE_FLASH.value * (1 + 1e-9) < rate_Hz <= (SAFE_FLASH.high or rate_Hz)
+
+
+# ---- what its page says ---------------------------------------------------------------------------------------------
+
+
+def introduction(toy: ToyFields, sized: Sized) -> Introduction:
+    """What it is and is for."""
+    lamp = of(toy)
+    what = {"LEDs with resistor": "LED", "LED module": "LED module", "filament": "filament lamp"}[lamp.lamp_type]
+    group = f"A {what}" if lamp.count == 1 else f"A group of {lamp.count} {what}s"
+    return Introduction(
+        sentence=f"{group} that lights up or flashes with the game.",
+        meant_for="Light in and on the cabinet during play.",
+        not_for="Not for lighting a room or a way out, and not for flashing faster than three times a second.",
+        who="Someone who can crimp, read a drawing and use a multimeter. Mains work: a licensed or competent person "
+        "only.",
+        tools=("crimping tool", "multimeter", "drill", "eye protection"),
+    )
+
+
+def hot_caution(toy: ToyFields) -> Caution | None:
+    """Glass, holder or heat sink that burns; the reason is the power, or the temperature that was measured."""
+    lamp, power = of(toy), each_W(toy)
+    measured = touch_level(lamp.surface.high) if lamp.surface else None
+    hot = measured is not None and measured.level in (HOT, MUST)
+    if not (filament(toy) or hot):
+        return None
+    reason = f"Each takes about {show.watts(power)}."
+    if lamp.surface is not None:
+        reason += f" Measured: {show.quantity(lamp.surface)}."
+    return Caution(
+        "lamp-hot",
+        Word.WARNING if filament(toy) and power >= HOT_FILAMENT_W * (1 - 1e-9) else Word.CAUTION,
+        "Lamp and holder get hot.",
+        "They ignite plastic and burn skin.",
+        ("Keep distance on all sides.", "Use a holder rated for the lamp, or a lamp of lower power.", "Let it cool."),
+        reason,
+        grouped=True,
+        before=("lamp.mount.away", "lamp.bench.current", "lamp.after.look"),
+    )
+
+
+def cautions(toy: ToyFields, sized: Sized) -> tuple[Caution, ...]:
+    """Cautions of a lamp, each raised by its type and values."""
+    hot, rate = hot_caution(toy), flash_Hz(toy)
+    found = [hot] if hot else []
+    if too_fast(rate):
+        found.append(
+            Caution(
+                "seizure",
+                Word.WARNING,
+                "Flashes faster than three a second, large or red ones above all.",
+                "Seizures, also in people who never had one.",
+                (
+                    "Set three a second or fewer.",
+                    "Put a notice on the cabinet.",
+                    "Fit a switch that stops all flashing.",
+                ),
+                f"This build flashes {show.hertz(rate)}.",
+                grouped=True,
+                before=("lamp.bench.current", "lamp.first.on", "lamp.tune.flash"),
+            )
+        )
+    if not filament(toy) and each_W(toy) > BRIGHT_LED_W * (1 + 1e-9):
+        found.append(
+            Caution(
+                "bright",
+                Word.CAUTION,
+                "A strong LED at eye level dazzles.",
+                "It can harm the eye.",
+                ("Fit a diffuser, or aim it away.", "Never look into it."),
+                f"Each takes about {show.watts(each_W(toy))}.",
+                grouped=True,
+                before=("lamp.bench.current", "lamp.first.on", "lamp.tune.aim"),
+            )
+        )
+    if filament(toy) and sized.load.start_A is not None:
+        found.append(
+            Caution(
+                "inrush",
+                Word.NOTICE,
+                "A cold filament takes many times its current.",
+                "Blown fuse, welded contact, dead switch.",
+                ("Use a port or relay rated for lamps, or a soft start.",),
+                f"For about {show.seconds(sized.load.start_s)}: up to {show.amps(sized.load.start_A)}.",
+                before=("lamp.first.on",),
+            )
+        )
+    port = sized.port
+    if port and port.set_to == "pwm" and port.pwm_frequency_Hz and port.pwm_frequency_Hz < FLICKER_HZ * (1 - 1e-9):
+        found.append(
+            Caution(
+                "flicker",
+                Word.NOTICE,
+                "Slow PWM is seen at the corner of the eye, and moving parts seem to stand still.",
+                "Unease, wrong judgement.",
+                (f"Raise the frequency to {show.hertz(FLICKER_HZ)} or more.",),
+                f"This board: {show.hertz(port.pwm_frequency_Hz)}.",
+                before=("tune",),
+            )
+        )
+    return tuple(found)
+
+
+def mounting(toy: ToyFields, sized: Sized) -> PageSection:
+    """Where and why."""
+    place = f"This build has it in the {toy.mount.place}." if toy.mount.place else ""
+    advice = [
+        Advice("Not at eye level, or behind a diffuser.", "A bare point of light dazzles the player."),
+        Advice("Air round it, and nothing of plastic, paper or cloth near it.", "Heat gathers behind a panel."),
+        Advice("Held by screws or clips, wires tied.", "Tape lets go when it is warm, and the cabinet shakes."),
+    ]
+    if filament(toy):
+        advice.append(Advice("Away from the shaker, on a soft washer.", "Shaking breaks hot filaments."))
+    if of(toy).lamp_type == "LEDs with resistor":
+        advice.append(Advice("Resistors in free air, not inside a sleeve with others.", "Each gives off its heat."))
+    return PageSection((place,) if place else (), tuple(advice))
+
+
+def mount_steps(toy: ToyFields, sized: Sized) -> tuple[Step, ...]:
+    """Place, distance, screws."""
+    return (
+        Step("lamp.mount.place", "mount", "Hold the lamp in its place and look from where the player stands.", "Place"),
+        Step(
+            "lamp.mount.away",
+            "mount",
+            "Look that nothing of plastic, paper, cloth or wire lies within 50 mm of it.",
+            "50 mm free all round",
+            killer=filament(toy),
+        ),
+        Step("lamp.mount.mark", "mount", "Mark the holes through its holder.", "Mark the holes"),
+        *bolt_steps("lamp", sized.mounting, sized.units),
+        *resistor_step(toy, sized),
+    )
+
+
+def resistor_step(toy: ToyFields, sized: Sized) -> tuple[Step, ...]:
+    """The resistors, where there are some."""
+    value = resistor_ohm(of(toy), sized.supply_V)
+    if value is None:
+        return ()
+    rows = rows_of(of(toy))
+    each = "each row of LEDs" if rows > 1 else "the LEDs"
+    return (
+        Step(
+            "lamp.wire.resistor",
+            "wire",
+            f"Fit a resistor of {show.ohms(value)}, {rating_words(toy, sized)}, before the plus side of {each}.",
+            "Resistors before the LEDs",
+            killer=True,
+            more="Without it an LED dies at once. Rows in parallel need one each.",
+        ),
+    )
+
+
+def cold_reading(toy: Lamp, held: str) -> Reading:
+    """Resistance of cold filaments: measured before, or from the usual inrush."""
+    usual, hot_ohm = rule("lamp inrush ratio"), toy.voltage.middle / toy.current.middle
+    if toy.cold_resistance is not None:
+        low, high = (1 - COLD_SPREAD) * toy.cold_resistance.low, (1 + COLD_SPREAD) * toy.cold_resistance.high
+    else:
+        low, high = hot_ohm / (usual.high or usual.value), hot_ohm / (usual.low or usual.value)
+    return Reading(
+        "Resistance of the cold lamps, less the leads",
+        f"{held}:1 and {held}:2",
+        low,
+        high,
+        "Ω",
+        "Higher: a lamp is broken or loose in its holder. Near zero: a short.",
+        "ohms range, lamps cold; subtract what the leads read when touched together",
+    )
+
+
+def dead_step(toy: ToyFields, sized: Sized) -> Step:
+    """Filaments on a meter; the polarity of LEDs."""
+    held = sized.ids["load"]
+    if filament(toy):
+        return Step(
+            "lamp.dead.filament",
+            "dead-checks",
+            f"Measure {held}:1 to {held}:2 with one lead of the lamps off.",
+            "Resistance, cold",
+            record=cold_reading(of(toy), held),
+        )
+    return Step(
+        "lamp.dead.polarity",
+        "dead-checks",
+        f"The plus side of every LED or module is on the side of {held}:1.",
+        "Plus and minus of the LEDs",
+        killer=True,
+        more="The wrong way round an LED stays dark, and some die. A meter's diode range lights a single LED faintly.",
+    )
+
+
+def current_reading(sized: Sized) -> Reading:
+    """Current of the whole group."""
+    return Reading(
+        "Current of the group",
+        f"in the feed of {sized.ids['load']}",
+        (1 - READING_SPREAD) * sized.load.lowest_current_A,
+        (1 + READING_SPREAD) * sized.load.design_current_A,
+        "A",
+        "Above: a wrong resistor, another lamp or a short. Below: a row is dark or the wrong way round.",
+        "the bench supply's meter, or a clamp meter for DC round the feed wire",
+    )
+
+
+def power_steps(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
+    """Bench supply and first light."""
+    limit = (1 + 2 * READING_SPREAD) * sized.load.design_current_A
+    first = (
+        Step(
+            "lamp.first.on",
+            "first-power",
+            "Switch it on for ten seconds. Every lamp lights, none flickers, nothing smells.",
+            "Ten seconds",
+        ),
+    )
+    return (
+        Step(
+            "lamp.bench.current",
+            "bench",
+            f"Feed the group alone, its fuse out: current limit {show.amps(limit)}, voltage from 0 V slowly up to "
+            f"{show.volts(sized.load.voltage_V)}. Read the current.",
+            "Bench supply from 0 V",
+            record=current_reading(sized),
+        ),
+        *(first if dial is None else ()),
+    )
+
+
+def tune_steps(toy: ToyFields, dial: Dial | None) -> tuple[Step, ...]:
+    """Aim, brightness, flashes."""
+    rate = flash_Hz(toy)
+    found = [
+        Step(
+            "lamp.tune.aim",
+            "tune",
+            "Look from where the player stands: nothing dazzles, no bare lamp is seen.",
+            "Nothing dazzles",
+        )
+    ]
+    if dial is not None:
+        found = [
+            Step(
+                "lamp.tune.lowest",
+                "tune",
+                f"{dial.to_lowest} Power on from outside. It stays dark.",
+                "Lowest setting",
+                killer=True,
+            ),
+            Step(
+                "lamp.tune.left",
+                "tune",
+                f"{dial.smallest_step} Go on until it is bright enough and no brighter. Write the as-left setting "
+                "down.",
+                "As-left setting",
+                record=dial.reading("Setting as left"),
+                killer=True,
+            ),
+            *found,
+        ]
+    if rate:
+        most = 10 * min(rate, SAFE_FLASH.value)
+        found.append(
+            Step(
+                "lamp.tune.flash",
+                "tune",
+                "Let it flash and count for ten seconds, looking past it.",
+                "Count the flashes",
+                record=Reading(
+                    "Flashes in ten seconds",
+                    "by eye and watch",
+                    0.0,
+                    most,
+                    "flashes",
+                    f"More: set it slower, to {SAFE_FLASH.value:g} a second or fewer.",
+                ),
+                killer=True,
+            )
+        )
+    return tuple(found)
+
+
+def steps(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
+    """All steps that belong to a lamp."""
+    return (
+        *mount_steps(toy, sized),
+        dead_step(toy, sized),
+        Step(
+            "lamp.dead.free",
+            "dead-checks",
+            "Nothing touches the lamp, and no bare joint can touch metal.",
+            "Nothing touches it",
+            killer=True,
+        ),
+        *power_steps(toy, sized, dial),
+        *tune_steps(toy, dial),
+        Step("lamp.play.light", "play", "Play three games. It lights when it should, and goes out.", "Three games"),
+        Step(
+            "lamp.after.look",
+            "after-play",
+            "After 1 h of play: nothing near the lamp is brown, soft or smells. Measure its surface with a "
+            "thermometer.",
+            "Look after 1 h",
+            record=Reading(
+                "Temperature of what can be touched",
+                "the hottest surface of lamp, holder and resistors",
+                None,
+                60.0,
+                "°C",
+                "Above: guard it, give it air, or take a lamp of lower power.",
+                "after half an hour of use",
+            ),
+        ),
+        Step(
+            "lamp.yearly.look",
+            "yearly",
+            "Dust it cold. Look at holder, joints and cable, and at the fuse: the same rating as before.",
+            "Dust it",
+        ),
+    )
+
+
+def tuning_notes(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[str, ...]:
+    """What to know before tuning."""
+    if dial is None:
+        return ("There is no setting: on is full light. What can be tuned is where it points.",)
+    return ("Begin at the lowest end and go up. The eye gets used to a little light within a minute.",)
+
+
+def play_notes(toy: ToyFields, sized: Sized) -> tuple[str, ...]:
+    """What to know before playing."""
+    rate = flash_Hz(toy)
+    flashing = f"It flashes {show.figure(rate)} times a second." if rate else "It lights steadily."
+    return (flashing, "Three flashes a second is the most; several lamps out of step add up.")
+
+
+def troubles(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[Trouble, ...]:
+    """Symptoms of a lamp."""
+    held, fuse, reading = sized.ids["load"], sized.ids.get("fuse", "The fuse"), current_reading(sized)
+    span = show.span(reading.low, reading.high, "A")
+    opens = "cold filaments, a short in a holder" if filament(toy) else "a short, a resistor left out"
+    cold = cold_reading(of(toy), held)
+    dark = (
+        Trouble(
+            "A lamp stays dark",
+            "broken, or loose in its holder",
+            f"resistance of the cold group, {cold.between}, plug out",
+            show.span(cold.low, cold.high, "Ω"),
+        )
+        if filament(toy)
+        else Trouble("A row stays dark", "one of it is broken or the wrong way round", f"polarity at {held}:1", "plus")
+    )
+    return (
+        dark,
+        Trouble(f"{fuse} opens", f"{opens}, or a fuse of the wrong rating", reading.between, span),
+        Trouble(
+            "Dimmer than its neighbour",
+            "a long or thin wire, or a loose joint",
+            f"voltage from {held}:1 to {held}:2 while it is on",
+            f"{show.volts(max(0.0, sized.supply_low_V - sized.wire.drop_V))} or more at full light",
+        ),
+    )
+
+
+def findings(toy: ToyFields, sized: Sized, path: tuple[str, ...]) -> tuple[Finding, ...]:
+    """Flashes, resistors, heat."""
+    return (*flash_findings(toy, sized, path), *led_findings(of(toy), sized, path), *hot_findings(toy, sized, path))
+
+
+def flash_findings(toy: ToyFields, sized: Sized, path: tuple[str, ...]) -> tuple[Finding, ...]:
+    """A rate that can provoke seizures."""
+    rate = flash_Hz(toy)
+    if not too_fast(rate):
+        return ()
+    return (
+        Finding(
+            "flash-rate",
+            Level.SHOULD,
+            f"{sized.name} flashes {show.figure(rate)} times a second: from three to sixty that can provoke seizures.",
+            f"at most {SAFE_FLASH.value:g} Hz",
+            f"Set it to {SAFE_FLASH.value:g} Hz or slower, and fit a switch that stops all flashing.",
+            (*path, "flash", "rate"),
+            sized.slug,
+        ),
+    )
+
+
+def led_findings(toy: Lamp, sized: Sized, path: tuple[str, ...]) -> tuple[Finding, ...]:
+    """LEDs that get nothing, too much, or another current than was written."""
+    led = toy.led
+    if toy.lamp_type != "LEDs with resistor":
+        return ()
+    if led is None or toy.count % led.in_a_row:
+        return (
+            Finding(
+                "not-worked-out",
+                Level.NOTE,
+                f"The resistor of {sized.name} is not worked out: its LEDs are not described."
+                if led is None
+                else f"{toy.count} LEDs of {sized.name} do not fill rows of {led.in_a_row}: the last row needs another "
+                "resistor, which is not worked out.",
+                "led: {forward_voltage: 3.0 V to 3.4 V, current: 20 mA}" if led is None else "rows of the same length",
+                "Look up forward voltage and current in the LED's data sheet."
+                if led is None
+                else "Take as many LEDs as fill whole rows.",
+                path if led is None else (*path, "led", "in_a_row"),
+                sized.slug,
+            ),
+        )
+    row_V = led.in_a_row * led.forward_voltage.middle
+    if row_V >= sized.supply_V:
+        fit = int(0.8 * sized.supply_V / led.forward_voltage.middle)
+        return (
+            Finding(
+                "voltage-mismatch",
+                Level.MUST,
+                f"{led.in_a_row} LEDs in a row take {show.volts(row_V)}, and {sized.supply_slug} gives "
+                f"{show.volts(sized.supply_V)}: nothing is left for the resistor, and they stay dark.",
+                f"less than {show.volts(sized.supply_V)} for a row",
+                f"Put {fit} in a row." if fit else "Take a supply of a higher voltage.",
+                (*path, "led", "in_a_row"),
+                sized.slug,
+            ),
+        )
+    return (*led_overload(toy, led, sized, path), *led_doubt(toy, led, sized, path))
+
+
+def led_overload(toy: Lamp, led: LedFields, sized: Sized, path: tuple[str, ...]) -> tuple[Finding, ...]:
+    """More than an LED stands, at the highest supply and its own least voltage."""
+    worst = result(toy, sized, "led.worst")
+    most = led.highest_current
+    if worst is None or most is None or reaches(most.low, worst):
+        return ()
+    at_least = (sized.supply_high_V - led.in_a_row * led.forward_voltage.low) / most.low
+    return (
+        Finding(
+            "led-overloaded",
+            Level.MUST,
+            f"At {show.volts(sized.supply_high_V)} each LED of {sized.name} gets up to {show.amps(worst)}; it stands "
+            f"{show.amps(most.low)}.",
+            f"at most {show.amps(most.low)}",
+            f"Write a lower current for each LED: a resistor of {show.ohms(formulas.next_e24_ohm(at_least))} keeps it.",
+            (*path, "led", "current"),
+            sized.slug,
+        ),
+    )
+
+
+def led_doubt(toy: Lamp, led: LedFields, sized: Sized, path: tuple[str, ...]) -> tuple[Finding, ...]:
+    """The group's current as written against what its rows draw."""
+    value = resistor_ohm(toy, sized.supply_V)
+    assert value is not None
+    drawn = rows_of(toy) * (sized.supply_V - led.in_a_row * led.forward_voltage.middle) / value
+    if toy.current.low * (1 - MATCH) <= drawn <= toy.current.high * (1 + MATCH):
+        return ()
+    return (
+        Finding(
+            "reading-outside",
+            Level.NOTE,
+            f"{sized.name} is written with {show.quantity(toy.current)}; {rows_of(toy)} rows with "
+            f"{show.ohms(value)} draw about {show.amps(drawn)}.",
+            f"about {show.amps(drawn)}",
+            "Measure the current of the whole group, or look at count, in_a_row and the LED's values again.",
+            (*path, "current"),
+            sized.slug,
+        ),
+    )
+
+
+def hot_findings(toy: ToyFields, sized: Sized, path: tuple[str, ...]) -> tuple[Finding, ...]:
+    """A surface that burns whoever touches it."""
+    surface = of(toy).surface
+    level = touch_level(surface.high) if surface else None
+    if surface is None or level is None or level.level not in (HOT, MUST):
+        return ()
+    return (
+        Finding(
+            "surface-hot",
+            Level.MUST if level.level == MUST else Level.SHOULD,
+            f"{sized.name} reaches {show.celsius(surface.high, sized.units)} where it can be touched: it burns skin"
+            + (" at once, and chars what lies against it." if level.level == MUST else " within seconds."),
+            f"below {show.celsius(60.0, sized.units)}",
+            "Guard it so that no hand reaches it, give it air, or take a lamp of lower power.",
+            (*path, "surface"),
+            sized.slug,
+        ),
+    )
+
+
+KIND = Kind(
+    word="lamp",
+    title="Lamp",
+    slug="lamp",
+    fields=Lamp,
+    part=PartKind.LAMP,
+    load=load,
+    introduction=introduction,
+    cautions=cautions,
+    mounting=mounting,
+    steps=steps,
+    tuning_notes=tuning_notes,
+    play_notes=play_notes,
+    troubles=troubles,
+    emergency=(
+        "Smoke, a smell of burning or a glowing wire: pull the plug, keep clear, and look for the cause cold.",
+        "Somebody feels unwell or twitches while lamps flash: pull the plug, stay with them, and call for help.",
+        "Broken glass: pull the plug, let it cool, and take the pieces out with pliers.",
+    ),
+    findings=findings,
+    series=series,
+    worked=worked,
+    needs=needs,
+    weighed=weighed,
+    flash_Hz=flash_Hz,
+)

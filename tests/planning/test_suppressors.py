@@ -1,0 +1,104 @@
+"""Diode and zener, resistor and capacitor: chosen so that the switch stands them, told where it does not."""
+
+import pytest
+
+from guide_gen.model.circuit import PartKind
+from guide_gen.model.finding import Level
+from guide_gen.planning.as_json import plan_json
+
+COIL = {
+    "toys.bump.current": "0.6 A (measured)",
+    "toys.bump.coil": {"resistance": "20 ohm (measured)", "inductance": "60 mH (datasheet)"},
+    "toys.bump.surface_temperature": "50 °C (measured)",
+    "supplies.main.voltage_range": "11 V to 13 V",
+    "boards.quay.port_voltage": "60 V",
+}
+
+
+@pytest.fixture(name="coil", scope="module")
+def _coil(any_toy):
+    def make(suppressor, control="on/off port", **changes):
+        return any_toy("contactor", control, COIL | {"toys.bump.suppressor": suppressor} | changes)
+
+    return make
+
+
+@pytest.mark.parametrize(
+    ("port_V", "zener_V"),
+    [(60, 24.0), (30, 10.0), (21, 3.6), (20, None)],
+)
+def test_zener_is_the_highest_that_the_port_stands(coil, port_V, zener_V):
+    """13 V and the zener stay under 0.8 of the port's voltage, at most twice the supply: series E24 of IEC 60063."""
+    case = coil("diode and zener", **{"boards.quay.port_voltage": f"{port_V} V"})
+    assert case.toy.sized.suppression.zener_V == zener_V
+    if zener_V is None:
+        assert case.finding("suppressor-too-small").level is Level.MUST
+    else:
+        assert 13 + zener_V < 0.8 * port_V
+        assert case.codes == []
+
+
+def test_pair_lies_band_outwards_in_series(coil):
+    """Diode to plus, zener to minus, their other ends joined: in the circuit, the words, the needs and the steps."""
+    toy = coil("diode and zener").toy
+    joints = {frozenset(joint) for joint in toy.sized.circuit.joints}
+    assert frozenset({"D1:K", "K1:1"}) in joints
+    assert frozenset({"D1:A", "D1Z:A"}) in joints
+    assert frozenset({"D1Z:K", "K1:2"}) in joints
+    assert any("D1Z" in text for text in toy.words.across)
+    assert {"D1", "D1Z"} <= {need.used_for for need in toy.needs}
+    assert any("bands outwards" in step.text for step in toy.steps if step.id == "toy.wire.suppressor")
+
+
+def test_zener_under_pwm_burns(coil):
+    """Energy of each switching off, many times a second."""
+    assert "PWM" in coil("diode and zener", "pwm port").finding("suppressor-too-small").message
+
+
+@pytest.mark.parametrize(("zener", "told"), [("46 V", False), ("47 V", True)])
+def test_stated_zener_must_leave_the_port_whole(coil, zener, told):
+    """13 V, the zener and a diode of up to 1.0 V against 60 V."""
+    case = coil({"type": "diode and zener", "zener_voltage": zener})
+    assert ("port-voltage" in case.codes) == told
+
+
+def test_rc_is_designed_from_the_coil(coil):
+    """At least L I² / ((U - V)² - V²) with U = 48 V, then verified: the peak stays below it."""
+    case = coil("rc")
+    plan = case.toy.sized.suppression
+    assert plan.capacitance_F >= 0.06 * 0.6**2 / ((48 - 13) ** 2 - 13**2)
+    assert plan.resistance_ohm <= (48 - 13) / 0.6
+    assert plan.peak_V <= 48
+    assert [part.what for part in case.toy.sized.circuit.parts if part.id in ("R1C", "C1")] == [
+        PartKind.RESISTOR,
+        PartKind.CAPACITOR,
+    ]
+    assert "port-voltage" not in case.codes
+
+
+def test_rc_of_an_unknown_coil_says_what_is_missing(coil):
+    """Without its inductance nothing is designed; stated values are taken."""
+    bare = {"toys.bump.coil": {"resistance": "20 ohm (measured)"}}
+    assert any("capacitance and resistance" in one.expected for one in coil("rc", **bare).plan.findings)
+    stated = coil({"type": "rc", "capacitance": "47 uF", "resistance": "10 ohm"}, **bare)
+    assert not any("capacitance and resistance" in one.expected for one in stated.plan.findings)
+    assert stated.toy.sized.suppression.capacitance_F == pytest.approx(47e-6)
+
+
+def test_rc_that_is_too_small_lets_the_port_rise(coil):
+    """1 uF takes 22 mJ only at some 150 V."""
+    case = coil({"type": "rc", "capacitance": "1 uF", "resistance": "10 ohm"})
+    assert case.finding("port-voltage").level is Level.MUST
+
+
+def test_json_has_what_was_chosen(coil):
+    """Each number with its unit in its key."""
+    pair = plan_json(coil("diode and zener").plan)["toys"]["bump"]["suppression"]
+    assert {"type", "zener_V", "peak_V", "release_s"} <= set(pair)
+    rc = plan_json(coil("rc").plan)["toys"]["bump"]["suppression"]
+    assert {"capacitance_F", "resistance_ohm", "peak_V", "release_s"} <= set(rc)
+
+
+def test_suppressor_of_a_motor_has_no_release_time(plan_of):
+    """It holds nothing."""
+    assert "release_s" not in plan_json(plan_of().plan)["toys"]["bump"]["suppression"]

@@ -1,0 +1,308 @@
+"""The knocker: how long its coil may be on, what saves it, and each finding just past and just at its limit.
+
+Heat: C dT/dt = V²/R(T) with R(T) by IEC 60028, stepped here; opening times by the gates of ISO 8820-3 (from memory).
+"""
+
+import pytest
+
+from guide_gen.model.finding import Level
+
+ALPHA, SPECIFIC_HEAT, DENSITY, RESISTIVITY = 0.00393, 385.0, 8960.0, 1.7241e-8  # copper, IEC 60028 and handbook values
+
+# 30 V, 6.5 ohm, 0.45 mm bare copper, class B, 30 °C inside.
+BASE = {
+    "build": "Tidepool",
+    "wiring": {"ampacity_table": "IEC 60204-1", "bundled_circuits": "1", "inside_temperature": "30 °C"},
+    "cabinet": {"floor": {"material": "plywood", "thickness": "18 mm"}},
+    "supplies": {
+        "main": {"voltage": "30 V", "voltage_range": "30 V to 30 V", "current": "20 A", "overload": "restarts"}
+    },
+    "boards": {
+        "quay": {
+            "ports": "16",
+            "port_current": "10 A",
+            "board_current": "30 A",
+            "port_voltage": "60 V",
+            "pwm_frequency": "200 Hz",
+        }
+    },
+    "toys": {
+        "knock": {
+            "kind": "knocker",
+            "voltage": "30 V",
+            "current": "4.615 A (measured)",
+            "coil": {
+                "resistance": "6.5 ohm (measured)",
+                "inductance": "30 mH (datasheet)",
+                "wire_diameter": "0.45 mm (measured)",
+                "outer_diameter": "40 mm",
+                "length": "60 mm",
+                "insulation_class": "B",
+            },
+            "pulse": {"on_time": "40 ms", "off_time": "20 s"},
+            "end_stop": "yes",
+            "time_limit": {"by": "board", "after": "200 ms"},
+            "control": {"type": "on/off port", "board": "quay", "port": "2"},
+            "feed": {"run": "0.5 m"},
+        }
+    },
+}  # fmt: skip
+
+
+@pytest.fixture(name="knock", scope="module")
+def _knock(plan_of):
+    return lambda changes=None: plan_of({f"toys.knock.{key}": value for key, value in (changes or {}).items()}, BASE)
+
+
+def _worked(case, id):
+    return next(one for one in case.toy.worked if one.id == id)
+
+
+def _level(case, code):
+    return case.finding(code).level
+
+
+def _stepped_s(start_degC, limit_degC, volts, ohm, capacity):
+    """Time to a limit by small steps: the same equation, another way."""
+    degC, seconds, step = start_degC, 0.0, 0.001
+    while degC < limit_degC:
+        degC += step * volts**2 / (ohm * (1 + ALPHA * (degC - 20))) / capacity
+        seconds += step
+    return seconds
+
+
+def test_sound_knocker_has_nothing_to_mend(knock):
+    """With all that is asked for and no pause too short."""
+    assert [finding.code for finding in knock().plan.findings] == []
+
+
+def test_copper_and_time_of_the_printed_example(knock):
+    """85 g, 138 W, 26 s from 30 to 120 °C; checked by stepping the heating equation."""
+    case = knock({"pulse.off_time": "30 min"})
+    area = 3.14159265 / 4 * 0.45e-3**2
+    mass = DENSITY * 6.5 * area**2 / RESISTIVITY
+    assert _worked(case, "coil.copper").result == pytest.approx(mass, rel=1e-3)
+    assert mass == pytest.approx(0.085, abs=0.001)
+    assert _worked(case, "coil.power").result == pytest.approx(138, abs=1)
+    stepped = _stepped_s(30, 120, 30, 6.5, SPECIFIC_HEAT * mass)
+    assert case.toy.pulse.longest_on_s == pytest.approx(stepped, rel=5e-3)
+    assert stepped == pytest.approx(26, abs=0.5)
+
+
+def test_hot_coil_draws_less(knock):
+    """Cold 30 V over 6.5 ohm; at 120 °C a resistance of 1 + 0.00393 x 100 times as much (IEC 60028)."""
+    case = knock()
+    assert _worked(case, "coil.cold").result == pytest.approx(30 / 6.5)
+    assert _worked(case, "coil.hot").result == pytest.approx(30 / (6.5 * 1.393))
+
+
+def test_pulse_heat_counts_the_rise_of_the_current(knock):
+    """0.70 A²s for 40 ms; a rectangle, 0.85 A²s, where the inductance is not known."""
+    assert _worked(knock(), "coil.pulse-heat").result == pytest.approx(0.70, abs=0.01)
+    assert _worked(knock({"coil.inductance": None}), "coil.pulse-heat").result == pytest.approx(4.615**2 * 0.04)
+
+
+@pytest.mark.parametrize(
+    ("fuse", "word"),
+    [("4 A", "may never open"), ("3 A", "too late"), ("2 A", "tires")],
+)
+def test_no_fuse_stands_the_pulses_and_saves_the_coil(knock, fuse, word):
+    """The printed window: 4 A may never open, 3 A opens too late, 2 A tires at 1e5 pulses of 0.70 A²s."""
+    window = _worked(knock({"coil.outer_diameter": None}), "coil.window")
+    assert window.result == "none"
+    assert word in next(one.rejected for one in window.candidates if one.value.replace("\u00a0", " ") == fuse)
+
+
+def test_window_is_open_where_pulses_are_short(knock):
+    """5 ms are too little heat to tire 2 A, which opens within the 26 s: said, and still below the usual margin."""
+    case = knock({"pulse.on_time": "5 ms", "time_limit": None})
+    assert "2" in str(_worked(case, "coil.window").result)
+    assert "below the usual margin" in case.finding("stuck-on-unprotected").mend
+
+
+def test_a_fuse_by_the_margin_never_opens_on_a_coil_that_stays_on(knock):
+    """At 1 / 1.5 of its rating or less: below 1.1 times ISO 8820-3 promises that it holds."""
+    case = knock()
+    assert case.toy.sized.fuse.rating_A == 7.5
+    assert case.toy.pulse.fuse_opens_s is None
+    assert "may never" in _worked(case, "coil.fuse-opens").result
+
+
+# ---- stuck on -------------------------------------------------------------------------------------------------------
+
+
+def test_coil_without_a_time_limit_is_unprotected(knock):
+    """The mend names a limit and a temperature."""
+    finding = knock({"time_limit": None}).finding("stuck-on-unprotected")
+    assert finding.level is Level.MUST
+    assert "may never open" in finding.message
+    assert "after: 200 ms" in finding.mend
+    assert "120" in finding.mend
+
+
+@pytest.mark.parametrize(("after", "saved"), [("25 s", "board"), ("26.5 s", "nothing")])
+def test_a_board_must_end_it_before_the_coil_is_too_hot(knock, after, saved):
+    """Just below and just past the time that the coil stands, from its settled peak: about 25.5 s."""
+    case = knock({"time_limit.after": after, "pulse.off_time": "600 s"})
+    assert case.toy.pulse.saved_by == saved
+    assert ("stuck-on-unprotected" in case.codes) == (saved == "nothing")
+
+
+@pytest.mark.parametrize(("opens_at", "saved"), [("120 °C", "coil"), ("121 °C", "nothing")])
+def test_a_thermal_cut_out_must_open_below_the_limit_of_the_winding(knock, opens_at, saved):
+    """Class B less 10 K for its hottest spot (IEC 60085; allowance common practice, no source)."""
+    case = knock({"time_limit": {"by": "coil", "after": None, "opens_at": opens_at}})
+    assert case.toy.pulse.saved_by == saved
+    assert ("stuck-on-unprotected" in case.codes) == (saved == "nothing")
+
+
+def test_a_board_limit_without_a_time_is_none(knock):
+    """Nobody knows when it ends the pulse."""
+    case = knock({"time_limit.after": None})
+    assert "not described" in case.finding("stuck-on-unprotected").message
+
+
+def test_a_fuse_that_opens_in_time_saves(knock):
+    """2 A at 4.44 A is 2.2 times its rating: within 5 s by ISO 8820-3, and the coil stands 26 s."""
+    case = knock({"time_limit": None, "feed.fuse": {"rating": "2 A"}})
+    assert case.toy.pulse.saved_by == "fuse"
+    assert case.toy.pulse.fuse_opens_s < 5
+    assert "stuck-on-unprotected" not in case.codes
+
+
+def test_a_coil_that_stays_cool_needs_nothing(knock):
+    """A tenth of an ampere from the same coil body: it never reaches its limit."""
+    case = knock({"time_limit": None, "current": "0.1 A (measured)", "coil.resistance": "300 ohm (measured)"})
+    assert case.toy.pulse.saved_by == "cool"
+    assert case.toy.pulse.longest_on_s is None
+    assert "stuck-on-unprotected" not in case.codes
+
+
+# ---- pulses ---------------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(("on_time", "told"), [("25.9 s", False), ("26.2 s", True)])
+def test_one_pulse_may_last_as_long_as_the_copper_stands(knock, on_time, told):
+    """About 26 s from 30 °C; its surface left out, so that pauses do not count."""
+    case = knock({"pulse.on_time": on_time, "pulse.off_time": "60 min", "coil.outer_diameter": None})
+    assert ("pulse-too-long" in case.codes) == told
+    if told:
+        assert case.at(case.finding("pulse-too-long")).startswith("26.2 s")
+
+
+def test_pause_must_let_the_coil_cool(knock):
+    """Just at the shortest pause that is told, and a hundredth below it."""
+    shortest = knock().toy.pulse.shortest_off_s
+    enough = knock({"pulse.off_time": f"{1000 * shortest + 1:.0f} ms"})
+    short = knock({"pulse.off_time": f"{990 * shortest:.0f} ms"})
+    assert "pulse-too-long" not in enough.codes
+    assert enough.toy.pulse.peak_degC == pytest.approx(120, abs=1)
+    finding = short.finding("pulse-too-long")
+    assert finding.level is Level.MUST
+    assert f"{1000 * shortest:.0f}"[:2] in finding.mend
+
+
+def test_settled_peak_is_that_of_many_pulses(knock):
+    """Stepped pulse by pulse at the cold power, with the exponential cooling of one lump."""
+    from math import exp
+
+    case = knock({"pulse.off_time": "500 ms"})
+    capacity = _worked(case, "coil.capacity").result
+    thermal = _worked(case, "coil.thermal").result
+    power, constant, rise = 30**2 / 6.5, thermal * capacity, 0.0
+    for _ in range(20000):
+        rise = power * thermal + (rise - power * thermal) * exp(-0.04 / constant)
+        peak, rise = rise, rise * exp(-0.5 / constant)
+    assert case.toy.pulse.peak_degC == pytest.approx(30 + peak, abs=0.01)
+
+
+@pytest.mark.parametrize(
+    ("off_time", "level"),
+    [("3.1 s", None), ("2.95 s", Level.SHOULD), ("1.7 s", Level.SHOULD), ("1.55 s", Level.MUST)],
+)
+def test_surface_is_told_by_degree(knock, off_time, level):
+    """138 W at 40 ms through 16.6 K/W: 60 °C at a period of 3.06 s, 85 °C at 1.67 s (ISO 13732-1, from memory)."""
+    case = knock({"pulse.off_time": off_time})
+    assert [one.level for one in case.plan.findings if one.code == "surface-hot"] == ([level] if level else [])
+
+
+def test_knocker_that_is_always_on_is_told(knock):
+    """No port ends its pulse."""
+    finding = knock({"control": {"type": "always on"}}).finding("pulse-too-long")
+    assert finding.level is Level.MUST
+    assert "as long as its supply" in finding.message
+
+
+# ---- the rest -------------------------------------------------------------------------------------------------------
+
+
+def test_end_stop_is_asked_for_before_power(knock):
+    """Without one the plunger flies: must fix, and a warning at the head."""
+    case = knock({"end_stop": "no"})
+    assert _level(case, "end-stop-missing") is Level.MUST
+    assert case.at(case.finding("end-stop-missing")) == "'no'"
+    assert "plunger-exit" in {caution.id for caution in case.toy.cautions if caution.grouped}
+    assert "end-stop-missing" not in knock().codes
+
+
+def test_unknown_coil_says_what_to_measure(knock):
+    """Diameter of the wire, size of the winding, pulses: each a note of its own."""
+    case = knock({"coil": None, "pulse": None})
+    told = " ".join(finding.message for finding in case.plan.findings if finding.code == "not-worked-out")
+    for key in ("wire_diameter", "outer_diameter", "pulses"):
+        assert key in told
+    assert case.toy.pulse.longest_on_s is None
+
+
+def test_estimate_that_decides_is_named(knock):
+    """Its inductance, told once."""
+    case = knock({"coil.inductance": "30 mH (estimate)"})
+    assert "the coil's inductance" in case.finding("estimate-used").message
+    assert "estimate-used" not in knock().codes
+
+
+@pytest.mark.parametrize(("amps", "told"), [("3.7 A", False), ("3.6 A", True)])
+def test_current_and_resistance_must_fit(knock, amps, told):
+    """30 V over 6.5 ohm is 4.6 A; a quarter off in resistance is told."""
+    assert ("reading-outside" in knock({"current": f"{amps} (measured)"}).codes) == told
+
+
+def test_copper_may_come_from_the_room_that_the_winding_fills(knock):
+    """0.4 x 8960 kg/m³ x pi (20² - 10²) mm² x 60 mm: the low end of its fill, common practice, no source."""
+    case = knock({"coil.wire_diameter": None, "coil.inner_diameter": "20 mm"})
+    mass = 0.4 * 8960 * 3.14159265 * (0.020**2 - 0.010**2) * 0.060
+    assert _worked(case, "coil.copper").result == pytest.approx(mass, rel=1e-6)
+
+
+def test_coil_resistance_to_expect_is_that_of_the_data_or_of_voltage_and_current(knock):
+    """A tenth each way, and what 40 °C adds (IEC 60028)."""
+    known = next(one for one in knock().toy.readings if one.what.startswith("Resistance of the cold coil"))
+    bounded = next(
+        one for one in knock({"coil": None}).toy.readings if one.what.startswith("Resistance of the cold coil")
+    )
+    assert known.low == pytest.approx(0.9 * 6.5)
+    assert known.high == pytest.approx(1.1 * 6.5 * (1 + ALPHA * 20))
+    assert bounded.low == pytest.approx(0.9 * 30 / 4.615, rel=1e-6)
+
+
+def test_coil_is_never_kept_on_to_be_measured(knock):
+    """No reading asks for a voltage while it runs, and the bench gives one short pulse."""
+    toy = knock().toy
+    assert "toy.first.voltage" not in {step.id for step in toy.steps}
+    assert any("one single short pulse" in step.text for step in toy.steps if step.stage == "bench")
+
+
+@pytest.mark.parametrize("control", ["on/off port", "pwm port"])
+def test_strength_is_the_on_time_from_short_upward(any_toy, control):
+    """10 ms first, the as-left on-time written down, never above what the board allows."""
+    toy = any_toy("knocker", control, {"toys.bump.time_limit": {"by": "board", "after": "60 ms"}}).toy
+    entered = next(step for step in toy.steps if step.id == "knocker.settings.time")
+    left = next(step for step in toy.steps if step.id == "knocker.tune.left")
+    assert "10\u00a0ms" in entered.text
+    assert left.record.high == pytest.approx(60)
+
+
+def test_page_says_what_ends_a_pulse_and_what_cannot(knock):
+    """A board's limit does not end a switch that has failed closed."""
+    assert any("failed closed" in note for note in knock().toy.tuning_notes)
+    assert any("never open" in caution.reason for caution in knock().toy.cautions if caution.id == "stuck-on")
