@@ -64,9 +64,8 @@ def relayed_wide(plot: Plot) -> None:
     terminals(plot, {"11": (contact_x, top), "14": (edge, load_top), "A1": (left, input_y), "A2": (left, port_y)})
     names(plot, {"11": (contact_x + 8, top + 13, "start"), "14": (edge - 8, load_top + 12, "end"),
                  "A1": (left + 8, input_y - 11, "start"), "A2": (left + 8, port_y + 12, "start")})  # fmt: skip
-    _inside(plot, left + RING, coil_x, contact_x, (input_y, port_y), top + RING)
+    _inside(plot, left + RING, coil_x, contact_x, (input_y, port_y), (top + RING, load_top))
     sheet.stroke((contact_x, load_top), (edge - RING, load_top))
-    sheet.stroke((contact_x, middle + 14), (contact_x, load_top))
     sheet.block(part_block(plot.relay, 120), left, low + 16)
 
     _coil_wires(plot, (begin_x, y), [(begin_x, input_y), (diode_x, input_y)], (left, input_y))
@@ -102,14 +101,16 @@ def _load_place(plot: Plot, edge: float) -> Upright:
     return Upright(614, 664, 584, "end", 584 - edge - 8, 680, "start", WIDE - 684, "start")
 
 
-def _inside(plot: Plot, left: float, coil_x: float, contact_x: float, coil: tuple[float, float], top: float) -> None:
-    """Coil and contact, and the dashed line that says that one moves the other. coil: y of A1 and A2."""
-    sheet, (upper, lower) = plot.sheet, coil
+def _inside(
+    plot: Plot, left: float, coil_x: float, contact_x: float, coil: tuple[float, float], contact: tuple[float, float]
+) -> None:
+    """Coil and contact, and the dashed line that says that one moves the other. Both by upper and lower y."""
+    sheet, (upper, lower), (top, low) = plot.sheet, coil, contact
     middle = (upper + lower) / 2
     for y in coil:
         sheet.stroke((left, y), (coil_x, y))
     x, y = symbols.relay_coil(sheet, coil_x, upper, lower)
-    blade_x, _ = symbols.make_contact(sheet, contact_x, top, 2 * middle - top)
+    blade_x, _ = symbols.make_contact(sheet, contact_x, top, middle, low)
     sheet.stroke((x + 2, y), (blade_x, y), line=1, dashed=True)
 
 
@@ -161,7 +162,7 @@ def relayed_narrow(plot: Plot) -> None:
     terminals(plot, {"11": (feed_x, top), "14": (feed_x, low), "A1": (left, input_y), "A2": (left, back_y)})
     names(plot, {"11": (feed_x + 8, top + 13, "start"), "14": (feed_x + 8, low - 13, "start"),
                  "A1": (left + 8, input_y - 11, "start"), "A2": (left + 8, back_y + 12, "start")})  # fmt: skip
-    _inside(plot, left + RING, coil_x, feed_x, (input_y, back_y), top + RING)
+    _inside(plot, left + RING, coil_x, feed_x, (input_y, back_y), (top + RING, low - RING))
     sheet.block(words, edge + 8, (top + low) / 2 - (len(words.rows) - 1) * PITCH / 2)
     if plot.coil_suppressors:
         chain_upright(sheet, plot.coil_suppressors, input_x, input_y, back_y, (input_x - 14, "end", text_limit))

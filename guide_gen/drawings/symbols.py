@@ -138,9 +138,8 @@ def _diode(part: Part) -> elm.Element2Term:
     return (elm.Zener if part.what is PartKind.ZENER else kind)()
 
 
-def make_contact(sheet: Sheet, x: float, top: float, low: float) -> Point:
+def make_contact(sheet: Sheet, x: float, top: float, middle: float, low: float) -> Point:
     """A contact that is open at rest, upright from `top` to `low`; gives back the middle of its blade."""
-    middle = (top + low) / 2
     sheet.stroke((x, top), (x, middle - 14))
     sheet.stroke((x - 12, middle - 11), (x, middle + 14), (x, low))
     return x - 6, middle

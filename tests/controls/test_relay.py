@@ -249,8 +249,9 @@ def test_estimate_of_the_coil_is_named(relayed):
 
 def test_board_of_a_relay_is_looked_up_like_any_other(small_build):
     """A board that is described nowhere is a problem, and points at its name."""
-    small_build["toys"]["bump"]["control"] = {"type": "relay", "board": "quey", "port": "2", "relay": RELAY}
-    problems = read_text(yaml.safe_dump(small_build, allow_unicode=True), "content/builds/tidepool/build.yaml").problems
+    control = {"type": "relay", "board": "quey", "port": "2", "relay": RELAY}
+    build = small_build | {"toys": {"bump": small_build["toys"]["bump"] | {"control": control}}}
+    problems = read_text(yaml.safe_dump(build, allow_unicode=True), "content/builds/tidepool/build.yaml").problems
     assert [(one.code, one.path[-1]) for one in problems] == [("name-unknown", "board")]
 
 
