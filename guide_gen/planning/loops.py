@@ -35,14 +35,17 @@ class Loop:
     limit_high_A: float
 
     def fault_A(self, cabling: Cabling, size: WireSize, fuse_ohm: float) -> tuple[float, float]:
-        """What flows into a short circuit at the toy: at least (warm, low end) and at most (cold, high end)."""
+        """What flows into a short circuit: at least at the toy (warm, low), at most behind the fuse (cold, high).
+
+        The wire can be pinched anywhere: the fault nearest to the fuse is the highest, however long the run is.
+        """
         contact = rule("contact resistance")
         assert contact.low is not None
         assert contact.high is not None
-        cold = sum(tables.resistance_ohm_per_m(run.size or size) * run.length_m for run in self.runs)
+        lead = sum(tables.resistance_ohm_per_m(run.size) * run.length_m for run in self.runs[:1] if run.size)
         warm = self.wire_ohm(cabling, size)
         least = self.low_V / (warm + self.contacts * contact.high + fuse_ohm + self.switch_ohm)
-        most = self.high_V / (cold + self.contacts * contact.low)
+        most = self.high_V / (lead + 2 * contact.low)
         return min(least, self.limit_low_A), min(most, self.limit_high_A)
 
     def wire_ohm(self, cabling: Cabling, size: WireSize) -> float:
