@@ -7,7 +7,13 @@ from guide_gen.model.finding import Finding
 from guide_gen.model.guide import Setting, Step, Trouble
 from guide_gen.model.kind import Control, Dial
 from guide_gen.model.plan import Sized
-from guide_gen.model.ported import full_strength_troubles_value, port_circuit, port_name_settings, port_of
+from guide_gen.model.ported import (
+    full_strength_troubles_value,
+    off_while_starting,
+    port_circuit,
+    port_name_settings,
+    port_of,
+)
 from guide_gen.values import show
 
 
@@ -37,15 +43,7 @@ def steps(fields: ControlFields, sized: Sized) -> tuple[Step, ...]:
             f"Set port {port.number} of {port.board_id} to on/off and give it the name {sized.name}.",
             f"Port {port.number}: on/off",
         ),
-        Step(
-            "on-off-port.first.off",
-            "first-power",
-            f"From outside, plug in and restart the board's computer. {sized.ids['load']} does nothing the whole time.",
-            "Off while starting",
-            killer=True,
-            more="If it starts, the port floats while the board starts: pull the plug, and add what the board's "
-            "maker advises to hold it off.",
-        ),
+        off_while_starting("on-off-port", sized),
     )
 
 

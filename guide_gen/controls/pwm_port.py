@@ -7,7 +7,13 @@ from guide_gen.model.finding import Finding
 from guide_gen.model.guide import Setting, Step, Trouble
 from guide_gen.model.kind import Control, Dial
 from guide_gen.model.plan import Sized, Value
-from guide_gen.model.ported import full_strength_troubles_value, port_circuit, port_name_settings, port_of
+from guide_gen.model.ported import (
+    full_strength_troubles_value,
+    off_while_starting,
+    port_circuit,
+    port_name_settings,
+    port_of,
+)
 from guide_gen.values import show
 from guide_gen.values.quantity import Quantity
 
@@ -100,15 +106,7 @@ def steps(fields: ControlFields, sized: Sized) -> tuple[Step, ...]:
             "Port at 0 %",
             killer=True,
         ),
-        Step(
-            "pwm-port.first.off",
-            "first-power",
-            f"From outside, plug in and restart the board's computer. {sized.ids['load']} does nothing the whole time.",
-            "Off while starting",
-            killer=True,
-            more="If it starts, the port floats while the board starts: pull the plug, and add what the board's "
-            "maker advises to hold it off.",
-        ),
+        off_while_starting("pwm-port", sized),
     )
 
 

@@ -22,7 +22,7 @@ from guide_gen.model.finding import Finding, Level
 from guide_gen.model.guide import Setting, Step, Trouble
 from guide_gen.model.kind import Control, Dial, Frame, Weighed
 from guide_gen.model.plan import Sized, Value
-from guide_gen.model.ported import port_name_settings, port_of, two_speed_methods
+from guide_gen.model.ported import off_while_starting, port_name_settings, port_of, two_speed_methods
 from guide_gen.values import show
 
 
@@ -208,15 +208,7 @@ def steps(fields: ControlFields, sized: Sized) -> tuple[Step, ...]:
             "Trimmer at its lowest end",
             killer=True,
         ),
-        Step(
-            "speed-controller.first.off",
-            "first-power",
-            f"From outside, plug in and restart the board's computer. {sized.ids['load']} does nothing the whole time.",
-            "Off while starting",
-            killer=True,
-            more="If it starts, the port floats while the board starts: pull the plug, and add what the board's "
-            "maker advises to hold it off.",
-        ),
+        off_while_starting("speed-controller", sized),
     )
 
 

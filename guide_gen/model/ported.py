@@ -4,7 +4,7 @@ from typing import Any
 
 from guide_gen.model.circuit import Circuit
 from guide_gen.model.finding import Finding, Level
-from guide_gen.model.guide import Setting
+from guide_gen.model.guide import Setting, Step
 from guide_gen.model.kind import Frame
 from guide_gen.model.plan import PortPlan, Sized
 
@@ -47,3 +47,16 @@ def full_strength_troubles_value(sized: Sized) -> str:
 def two_speed_methods(path: tuple[str, ...], toy: str, message: str, mend: str) -> Finding:
     """Both a trimmer and a port's PWM govern one toy."""
     return Finding("two-speed-methods", Level.SHOULD, message, "one way to set the speed", mend, path, toy)
+
+
+def off_while_starting(control: str, sized: Sized) -> Step:
+    """A port must not float while its board starts. control: first part of the step's id."""
+    return Step(
+        f"{control}.first.off",
+        "first-power",
+        f"From outside, plug in and restart the board's computer. {sized.ids['load']} does nothing the whole time.",
+        "Off while starting",
+        killer=True,
+        more="If it starts, the port floats while the board starts: pull the plug, and add what the board's "
+        "maker advises to hold it off.",
+    )

@@ -143,12 +143,6 @@ def fuse_of(number: int, fields: FuseFields | str, load: Load, wiring: Wiring) -
     return plan, (*working, resistance)
 
 
-def opens_A(plan: FusePlan) -> float:
-    """The current that opens the fuse for certain."""
-    assert plan.rating_A is not None
-    return plan.rating_A * tables.fuse_series(plan.series).opens_at
-
-
 def drop_range_V(series: str) -> tuple[float, float]:
     """What a fuse of this series drops at its rating, low and high."""
     figure = tables.rule(f"{tables.fuse_series(series).body} fuse drop")

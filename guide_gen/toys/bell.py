@@ -10,6 +10,7 @@ from guide_gen.model.fields import ToyFields, key
 from guide_gen.model.guide import Advice, Introduction, Step, Trouble
 from guide_gen.model.kind import Dial, Kind
 from guide_gen.model.plan import Section, Sized
+from guide_gen.model.playing import played
 
 NOUN = pulse_coil.Noun("bell", "bell", "rings", "clapper")
 
@@ -117,17 +118,6 @@ def steps(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
     )
 
 
-def play_notes(toy: ToyFields, sized: Sized) -> tuple[str, ...]:
-    """What to know before playing."""
-    effect = {
-        "real": "The game drives the real bell and plays no sampled sound of it.",
-        "sound": "The game plays a sampled sound; the bell itself stays off.",
-        "both": "The game drives the bell and plays a sampled sound as well.",
-    }[toy.play.effect]
-    loud = ("It counts as loud: it is silenced after hours.",) if toy.play.loud else ()
-    return (effect, *loud)
-
-
 def troubles(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[Trouble, ...]:
     """Symptoms of a bell."""
     return (
@@ -153,7 +143,7 @@ KIND = Kind(
     mounting=mounting,
     steps=steps,
     tuning_notes=lambda toy, sized, dial: pulse_guide.tuning_notes(toy, sized, NOUN),
-    play_notes=play_notes,
+    play_notes=played("bell"),
     troubles=troubles,
     emergency=(
         "It hums, or the clapper stays on the metal: pull the plug at once; the coil burns within seconds to minutes.",

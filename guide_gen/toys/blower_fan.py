@@ -10,6 +10,7 @@ from guide_gen.model.guide import Advice, Caution, Introduction, Reading, Step, 
 from guide_gen.model.kind import Dial, Kind
 from guide_gen.model.loads import load_of
 from guide_gen.model.plan import Section, Sized
+from guide_gen.model.playing import notes_of
 from guide_gen.model.winding import bounded_winding
 from guide_gen.values import show
 
@@ -287,13 +288,12 @@ def tuning_notes(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[str, 
 
 def play_notes(toy: ToyFields, sized: Sized) -> tuple[str, ...]:
     """What to know before playing."""
-    effect = {
-        "real": "The game drives the real blower.",
-        "sound": "The game plays a sampled sound; the blower stays off.",
-        "both": "The game drives the blower and plays a sampled sound as well.",
-    }[toy.play.effect]
-    loud = ("It counts as loud: it is silenced after hours.",) if toy.play.loud else ()
-    return (effect, *loud)
+    return notes_of(
+        toy,
+        "The game drives the real blower.",
+        "The game plays a sampled sound; the blower stays off.",
+        "The game drives the blower and plays a sampled sound as well.",
+    )
 
 
 def troubles(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[Trouble, ...]:

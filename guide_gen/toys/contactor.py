@@ -13,6 +13,7 @@ from guide_gen.model.guide import Advice, Caution, Introduction, Reading, Step, 
 from guide_gen.model.kind import Dial, Kind
 from guide_gen.model.loads import load_of
 from guide_gen.model.plan import Load, Section, Sized
+from guide_gen.model.playing import played
 from guide_gen.published.tables import rule, touch_levels
 from guide_gen.values import show
 from guide_gen.values.worked import Worked
@@ -364,17 +365,6 @@ def tuning_notes(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[str, 
     return (*told, *((release,) if release else ()))
 
 
-def play_notes(toy: ToyFields, sized: Sized) -> tuple[str, ...]:
-    """What to know before playing."""
-    effect = {
-        "real": "The game drives the real contactor and plays no sampled sound of it.",
-        "sound": "The game plays a sampled sound; the contactor itself stays off.",
-        "both": "The game drives the contactor and plays a sampled sound as well.",
-    }[toy.play.effect]
-    loud = ("It counts as loud: it is silenced after hours.",) if toy.play.loud else ()
-    return (effect, *loud)
-
-
 def troubles(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[Trouble, ...]:
     """Symptoms of a contactor."""
     reading, held = resistance_reading(cast(Contactor, toy), sized), sized.ids["load"]
@@ -516,7 +506,7 @@ KIND = Kind(
     mounting=mounting,
     steps=steps,
     tuning_notes=tuning_notes,
-    play_notes=play_notes,
+    play_notes=played("contactor"),
     troubles=troubles,
     emergency=(
         "Smoke, a smell of burning or a glowing wire: pull the plug, keep clear, and look for the cause cold.",

@@ -11,6 +11,7 @@ from guide_gen.model.finding import Finding, Level
 from guide_gen.model.guide import Advice, Caution, Introduction, Step, Trouble, Word
 from guide_gen.model.kind import Dial, Kind
 from guide_gen.model.plan import Section, Sized
+from guide_gen.model.playing import played
 
 NOUN = pulse_coil.Noun("knocker", "knocker", "knocks", "plunger")
 
@@ -161,17 +162,6 @@ def steps(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
     )
 
 
-def play_notes(toy: ToyFields, sized: Sized) -> tuple[str, ...]:
-    """What to know before playing."""
-    effect = {
-        "real": "The game drives the real knocker and plays no sampled sound of it.",
-        "sound": "The game plays a sampled sound; the knocker itself stays off.",
-        "both": "The game drives the knocker and plays a sampled sound as well.",
-    }[toy.play.effect]
-    loud = ("It counts as loud: it is silenced after hours.",) if toy.play.loud else ()
-    return (effect, *loud)
-
-
 def troubles(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[Trouble, ...]:
     """Symptoms of a knocker."""
     return (
@@ -216,7 +206,7 @@ KIND = Kind(
     mounting=mounting,
     steps=steps,
     tuning_notes=lambda toy, sized, dial: pulse_guide.tuning_notes(toy, sized, NOUN),
-    play_notes=play_notes,
+    play_notes=played("knocker"),
     troubles=troubles,
     emergency=(
         "It hums or stays drawn in: pull the plug at once; the coil burns within seconds to minutes.",

@@ -17,6 +17,7 @@ from guide_gen.model.loads import load_of
 from guide_gen.model.machine import OFF, Machine, spread_of
 from guide_gen.model.plan import Load, Sized
 from guide_gen.model.plan import Section as PageSection
+from guide_gen.model.playing import played
 from guide_gen.model.winding import WHAT, bounded_winding
 from guide_gen.values import show
 from guide_gen.values.quantity import Basis, Quantity
@@ -635,17 +636,6 @@ def tuning_notes(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[str, 
     return tuple(found)
 
 
-def play_notes(toy: ToyFields, sized: Sized) -> tuple[str, ...]:
-    """What to know before playing."""
-    effect = {
-        "real": "The game drives the real shaker and plays no sampled sound of it.",
-        "sound": "The game plays a sampled sound; the shaker itself stays off.",
-        "both": "The game drives the shaker and plays a sampled sound as well.",
-    }[toy.play.effect]
-    loud = ("It counts as loud: it is silenced after hours.",) if toy.play.loud else ()
-    return (effect, *loud)
-
-
 def troubles(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[Trouble, ...]:
     """Symptoms of a shaker motor."""
     shaker = cast(ShakerMotor, toy)
@@ -735,7 +725,7 @@ KIND = Kind(
     mounting=mounting,
     steps=steps,
     tuning_notes=tuning_notes,
-    play_notes=play_notes,
+    play_notes=played("shaker"),
     troubles=troubles,
     emergency=(
         "Smoke, a smell of burning or a glowing wire: pull the plug, keep clear, and look for the cause cold.",
