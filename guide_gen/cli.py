@@ -229,7 +229,7 @@ def shake(log: str, limit: str, kind: Literal["running", "nudge", "auto"], how: 
     seconds at a steady setting. For the cabinet itself push it once, let it come to rest, and do so three times.
     """
     from guide_gen.drawings.shaken import shaken_svg
-    from guide_gen.formulas.log_reading import LogProblem
+    from guide_gen.formulas.log_text import LogProblem
     from guide_gen.planning.shaken import shaken
     from guide_gen.planning.shaken_report import problem_json, shaken_json, shaken_text
     from guide_gen.published.vibration import vibration_class

@@ -35,23 +35,24 @@ def shaken_svg(read: Shaken, name: str = "log") -> str:
 
 def _said(read: Shaken) -> tuple[str, str]:
     """Title and description for those who hear it."""
-    found = read.found
+    found, careful = read.found, "".join(f" Careful: {warning}" for warning in read.warnings)
     if isinstance(found, ReadRunning):
+        least = "at least " * found.at_least
         lines = "; ".join(
             f"line {line.number} at {hertz(line.frequency_Hz)}, {accel(line.accel_m_s2)}, "
-            f"{percent(line.limit_share)} of the limit"
+            f"{least}{percent(line.limit_share)} of the limit"
             for line in found.running.lines
             if not found.in_noise(line)
         )
         return (
             f"Running shaker, turning at {hertz(found.running.turning_Hz)}",
             f"Sideways acceleration over time, and strength over frequency with the limit {found.limit.name}: {lines}. "
-            f"{found.verdict}",
+            f"{found.verdict}{careful}",
         )
     return (
         f"Pushed cabinet, swaying at {hertz(found.natural_Hz.value)}",
         f"Sideways acceleration over time, dying away after each of {len(found.pushes)} pushes, and strength over "
-        f"frequency with its peak at {hertz(found.natural_Hz.value)}. {found.verdict}",
+        f"frequency with its peak at {hertz(found.natural_Hz.value)}. {found.verdict}{careful}",
     )
 
 
@@ -132,7 +133,7 @@ def _envelope(chart: Chart, push: Push, signal: Floats, time: Floats, x: Scale, 
 
 def _lines(chart: Chart, found: ReadRunning, frequencies: Floats, strengths: Floats) -> None:
     """Spectrum, the lines named, and the limit as an acceleration at each frequency."""
-    running, limit = found.running, found.limit
+    running, limit, least = found.running, found.limit, "at least " * found.at_least
     high = min(float(frequencies[-1]), max(_SHOWN * running.turning_Hz, running.lines[-1].frequency_Hz * 1.05))
     x = Scale(0.0, high, _LEFT, _RIGHT)
     heights = [line.accel_m_s2 for line in running.lines]
@@ -153,7 +154,7 @@ def _lines(chart: Chart, found: ReadRunning, frequencies: Floats, strengths: Flo
     _frame(chart, x, y, "strength of each frequency, m/s²", "frequency, Hz")
     for line in running.lines:
         at = x.at(line.frequency_Hz), y.at(line.accel_m_s2)
-        rows = [f"line {line.number}, {hertz(line.frequency_Hz)}", f"{percent(line.limit_share)} of the limit"]
+        rows = [f"line {line.number}, {hertz(line.frequency_Hz)}", f"{least}{percent(line.limit_share)} of the limit"]
         if found.in_noise(line):
             continue
         chart.label(rows, _beside(*at), _room(x, y))

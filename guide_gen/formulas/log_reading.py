@@ -1,11 +1,10 @@
 """What a phone's accelerometer log says: turning frequency and strength, or natural frequency and damping.
 
 The times of such a log are uneven, so nothing is resampled: spectra and lines are fitted by least squares at the times
-as they stand. Source: least-squares spectra of any text on time series; the procedure is derived here.
+as they stand. Source: N. R. Lomb, Least-squares frequency analysis of unequally spaced data (1976); the rest is
+derived here.
 """
 
-import csv
-import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
@@ -13,12 +12,13 @@ from itertools import pairwise
 from math import hypot, pi
 
 import numpy as np
+from numpy.typing import NDArray
 
 from guide_gen.formulas.cabinet import limit_share
 from guide_gen.formulas.drive import Floats
+from guide_gen.formulas.log_text import G, LogProblem, Trouble, log_table
 from guide_gen.published.vibration import VibrationClass
 
-G = 9.80665
 _SHORTEST_S = 5.0
 _FEWEST = 200
 _SLOWEST_HZ = 20.0
@@ -27,34 +27,17 @@ _MOST = 12_000
 _LINES = 5
 _LOWEST_HZ = 0.5
 _HIGHEST_HZ = 60.0
-_SEPARATORS = (";", "\t", ",")
-_NO_AXES = ("gyr", "rot", "mag", "omega", "ori", "gra", "ind", "t")
 _LARGEST_TEXT = 50_000_000
-_LONGEST_ROW = 5000  # characters; a phone writes far less
-_LARGEST = 1e20  # nanoseconds since 1970 have nineteen digits
-
-
-class Trouble(StrEnum):
-    """Why a log cannot be read; the value is stable."""
-
-    NO_NUMBERS = "no-numbers"
-    TOO_SHORT = "too-short"
-    TOO_FEW = "too-few"
-    TOO_SLOW = "too-slow"
-    TOO_FAST = "too-fast"
-    TOO_LARGE = "too-large"
-    MOSTLY_GAPS = "mostly-gaps"
-    NO_MOTION = "no-motion"
-    NO_DECAY = "no-decay"
-    ALIASED = "aliased"
-
-
-class LogProblem(ValueError):  # noqa: N818 - the name says what is wrong
-    """A log that cannot be read: its code, and one sentence on what is wrong and what to do."""
-
-    def __init__(self, trouble: Trouble, sentence: str) -> None:
-        super().__init__(sentence)
-        self.trouble = trouble
+_MILLI_G = G / 1000
+_GRAVITY_M_S2 = (7.8, 11.8)  # a phone's own error of some percent, and a tilt that changes
+_NO_GRAVITY_M_S2 = 2.0  # an offset may be left where the phone took gravity off
+_NO_UNIT = 30.0  # a mean beyond three times that of gravity is in no unit of acceleration
+_LEVELS = 100  # steps of resolution in a swing that is cut: over half the range of a sensor of 8 bits, the coarsest
+# A sine in steps stays at its extreme up to 1 / (sqrt(2) - 1) = 2.4 times as often as at the next step; more when it is
+# sampled in time with its turns.
+_REPEATS = 6.0
+_HUM_Hz = (50.0, 60.0, 100.0, 120.0)  # mains and its force, which comes twice a period
+_HUM_NEAR_Hz = 0.15
 
 
 class LogWarning(StrEnum):
@@ -73,17 +56,37 @@ class LogWarning(StrEnum):
         "The frequency changed during the record: the speed was not steady. Let it run for half a minute before you "
         "record, and keep the setting still."
     )
+    HUM = (
+        "Mains hum looks just like the strongest frequency here. Record once more with the shaker off: what is still "
+        "there does not come from it."
+    )
+    UNIT_ASSUMED = (
+        "The log does not name its unit and has no gravity to tell it by: m/s² was assumed. If it is in g, the true "
+        "strength is 9.8 times what is shown here."
+    )
+    UNIT_BY_GRAVITY = (
+        "The unit in the header does not fit the gravity in the log: the strength was scaled by that gravity, not by "
+        "the header."
+    )
+    UNIT_DOUBTFUL = (
+        "At rest the log shows neither gravity nor zero: the phone turned while it recorded, or its unit is not what "
+        "it seems, and the strength may be wrong."
+    )
 
 
 @dataclass(frozen=True)
 class Samples:
-    """A log in SI: time from zero, three axes by samples, whether gravity is still in it, median rate, warnings."""
+    """A log in SI: time from zero, three axes by samples, whether gravity is still in it, median rate, warnings.
+
+    whole_s: how long the log lasts, of which the samples may be the beginning.
+    """
 
     time_s: Floats
     accel_m_s2: Floats
     with_gravity: bool
     rate_Hz: float
     warnings: tuple[LogWarning, ...]
+    whole_s: float
 
 
 @dataclass(frozen=True)
@@ -128,88 +131,6 @@ class Nudge:
 # Reading ------------------------------------------------------------------------------------------------------------
 
 
-def _number(cell: str) -> float:
-    """A cell as a number, NaN when it is none, or none that a phone writes."""
-    try:
-        value = float(cell.strip().replace(",", "."))
-    except ValueError:
-        return float("nan")
-    return value if abs(value) < _LARGEST else float("nan")
-
-
-def _split(line: str, separator: str) -> list[str]:
-    """The cells of a row; what stands in quotes is one cell."""
-    if '"' not in line:
-        return line.split(separator)
-    try:
-        return next(csv.reader([line], delimiter=separator, skipinitialspace=True), [])
-    except csv.Error:
-        return []
-
-
-def _cells(line: str, separator: str) -> list[float]:
-    return [_number(cell) for cell in _split(line, separator)]
-
-
-def _is_data(cells: Sequence[float]) -> bool:
-    return sum(value == value for value in cells) >= 4
-
-
-def _separator(lines: Sequence[str]) -> str:
-    """The separator that makes the most lines into rows of numbers."""
-    sample = lines[: 2 * _FEWEST]
-    return max(_SEPARATORS, key=lambda separator: sum(_is_data(_cells(line, separator)) for line in sample))
-
-
-def _bare(name: str) -> str:
-    """A column's name without its unit, in small letters and digits."""
-    return re.sub(r"[^a-z0-9]", "", re.sub(r"[(\[].*?[)\]]", "", name.lower()))
-
-
-def _columns(names: Sequence[str]) -> tuple[int, int, int, int]:
-    """Time and three axes by their names; the first four when an axis has none.
-
-    A time in another language is the column beside the axes, to the left where there is one.
-    """
-    bare = [_bare(name) for name in names]
-    axes = []
-    for axis in "xyz":
-        fits = (place for place, name in enumerate(bare) if name.endswith(axis) and not name.startswith(_NO_AXES))
-        axes.append(next(fits, -1))
-    if -1 in axes:
-        return 0, 1, 2, 3
-    time = next((place for place, name in enumerate(bare) if name.startswith(("t", "elapsed", "sec"))), None)
-    if time is None:
-        time = min(axes) - 1 if min(axes) else max(axes) + 1
-    return (time, axes[0], axes[1], axes[2]) if time < len(names) else (0, 1, 2, 3)
-
-
-def _table(text: str) -> Floats:
-    """Time and three axes as the file has them, rows by four."""
-    lines = [line for line in text.lstrip("\ufeff").splitlines() if len(line) <= _LONGEST_ROW and line.strip()]
-    separator = _separator(lines[1:] or lines)
-    first = next((place for place, line in enumerate(lines) if _is_data(_cells(line, separator))), None)
-    if first is None:
-        raise LogProblem(
-            Trouble.NO_NUMBERS,
-            "No rows of numbers were found: a log has a time and three accelerations in each row, separated by comma, "
-            "semicolon or tab. Export the record as CSV and try again.",
-        )
-    names = _split(lines[first - 1], separator) if first else []
-    rows = [_cells(line, separator) for line in lines[first:]]
-    if separator == "," and len(names) >= 4 and len(rows[0]) == 2 * len(names):
-        raise LogProblem(
-            Trouble.NO_NUMBERS,
-            "The comma stands both between the numbers and inside them: export the record with a decimal point, or "
-            "with semicolons between the numbers.",
-        )
-    columns = _columns(names)
-    picked = [[row[place] for place in columns] for row in rows if len(row) > max(columns)]
-    table = np.array(picked, float).reshape(-1, 4)
-    whole: Floats = table[np.isfinite(table).all(axis=1)]
-    return whole
-
-
 def _unit_of_time(step: float) -> float:
     """Seconds in one unit of the log's time, from its median step."""
     for above, unit in ((1e6, 1e-9), (1e3, 1e-6), (1.0, 1e-3)):
@@ -221,28 +142,34 @@ def _unit_of_time(step: float) -> float:
 def read_log(text: str) -> Samples:
     """The samples of a log of unknown make: separator, decimal comma, column names, units of time and acceleration.
 
-    Raises LogProblem with one sentence. At most one minute and 12 000 samples are kept.
+    Raises LogProblem with one sentence. At most the first minute and 12 000 samples are kept.
     """
     if len(text) > _LARGEST_TEXT:
         raise LogProblem(Trouble.TOO_LARGE, "The log has more than 50 million characters: cut it to one minute.")
-    table = _table(text)
-    if len(table) < _FEWEST:
+    table = log_table(text)
+    rows = table.rows
+    if len(rows) < _FEWEST:
         raise LogProblem(
             Trouble.TOO_FEW,
-            f"The log has {len(table)} rows of numbers, at least {_FEWEST} are needed: record for 20 seconds or more.",
+            f"The log has {len(rows)} rows of numbers, at least {_FEWEST} are needed: record for 20 seconds or more.",
         )
-    table = table[np.argsort(table[:, 0], kind="stable")]
-    table = table[np.concatenate([[True], np.diff(table[:, 0]) > 0])]
-    steps = np.diff(table[:, 0])
+    rows = rows[np.argsort(rows[:, 0], kind="stable")]
+    rows = rows[np.concatenate([[True], np.diff(rows[:, 0]) > 0])]
+    steps = np.diff(rows[:, 0])
     if not len(steps):
         raise LogProblem(Trouble.NO_NUMBERS, "The time does not advance: the first column must be the time.")
-    unit = _unit_of_time(float(np.median(steps)))
-    time = (table[:, 0] - table[0, 0]) * unit
+    unit = 1.0 if table.clock else _unit_of_time(float(np.median(steps)))
+    time = (rows[:, 0] - rows[0, 0]) * unit
     step = float(np.median(steps)) * unit
     if time[-1] < _SHORTEST_S:
         raise LogProblem(
             Trouble.TOO_SHORT,
             f"The log lasts {time[-1]:.1f} s, at least {_SHORTEST_S:g} s are needed: record for 20 seconds or more.",
+        )
+    if (len(time) < _FEWEST or 1 / step < _SLOWEST_HZ) and 2 * len(time) < len(table.rows):
+        raise LogProblem(
+            Trouble.TOO_SLOW,
+            "Most rows have the same time as the row before: export the record with its time in milliseconds or finer.",
         )
     if len(time) < _FEWEST:
         raise LogProblem(
@@ -260,10 +187,12 @@ def read_log(text: str) -> Samples:
             Trouble.TOO_FAST,
             f"The log has {1 / step:.0f} samples a second, more than a shaker needs: record 100 to 500 a second.",
         )
-    return _samples(time[keep], table[keep, 1:].T, step)
+    warnings = _warnings(time[keep], rows[keep, 1:].T, step)
+    accel, with_gravity, doubt = _in_m_s2(rows[keep, 1:].T, table.unit_m_s2)
+    return Samples(time[keep], accel, with_gravity, 1 / step, (*warnings, *doubt), float(time[-1]))
 
 
-def _samples(time_s: Floats, accel: Floats, step_s: float) -> Samples:
+def _warnings(time_s: Floats, accel: Floats, step_s: float) -> tuple[LogWarning, ...]:
     warnings = []
     gap = np.diff(time_s)
     wide = gap > max(5 * step_s, 0.1)
@@ -275,34 +204,66 @@ def _samples(time_s: Floats, accel: Floats, step_s: float) -> Samples:
         warnings.append(LogWarning.GAPS)
     if _clipped(accel):
         warnings.append(LogWarning.CLIPPED)
+    return tuple(warnings)
+
+
+def _in_m_s2(accel: Floats, named_m_s2: float | None) -> tuple[Floats, bool, tuple[LogWarning, ...]]:
+    """The axes in m/s², whether gravity is in them, and what is doubtful about the unit.
+
+    The mean vector is gravity, or nearly nothing where the phone took that off: then the header's unit alone counts.
+    """
     length = float(np.linalg.norm(accel.mean(axis=1)))
-    if 0.8 <= length <= 1.2:
-        accel, with_gravity = accel * G, True
-    else:
-        with_gravity = 7.8 <= length <= 11.8
-    return Samples(time_s, accel, with_gravity, 1 / step_s, tuple(warnings))
+    tried = [unit for unit in (named_m_s2, 1.0, G, _MILLI_G) if unit is not None]
+    fitting = [unit for unit in tried if _GRAVITY_M_S2[0] <= unit * length <= _GRAVITY_M_S2[1]]
+    if fitting:
+        contradicted = named_m_s2 is not None and fitting[0] != named_m_s2
+        return accel * fitting[0], True, (LogWarning.UNIT_BY_GRAVITY,) if contradicted else ()
+    if named_m_s2 is None and length > _NO_UNIT:
+        raise LogProblem(
+            Trouble.NO_UNIT,
+            f"At rest the log shows {length:.4g}, which is not gravity (9.8 m/s², 1 g or 1000 mg), and its header "
+            "names no unit: export the record in m/s² or in g.",
+        )
+    unit = named_m_s2 or 1.0
+    if unit * length > _NO_GRAVITY_M_S2:
+        return accel * unit, False, (LogWarning.UNIT_DOUBTFUL,)
+    return accel * unit, False, () if named_m_s2 else (LogWarning.UNIT_ASSUMED,)
 
 
 def _clipped(accel: Floats) -> bool:
-    """Whether an axis keeps its extreme value for three samples in a row, again and again; or for four, in few swings.
+    """Whether an axis keeps its extreme value, and that value is no mere step of a coarse resolution.
 
-    The second is for a push, whose first swings alone are cut; there an axis that hardly moves is left out, since its
-    few steps repeat by themselves.
+    It keeps it for three samples in a row, again and again; or in more than a hundredth of the samples, where a fast
+    swing has one or two of them each time; or for four samples, in few swings. The last is for a push, whose first
+    swings alone are cut. An axis that hardly moves is left out of the last two, since its few steps repeat by
+    themselves.
     """
     reach = np.ptp(accel, axis=1)
     for axis, own in zip(accel, reach, strict=True):
-        if own == 0:
-            continue
-        for extreme in (axis.max(), axis.min()):
-            at = axis == extreme
+        strong = own > 0.5 * reach.max()
+        for at in _at_rails(axis):
             rows = at[:-2] & at[1:-1] & at[2:]
-            if rows.sum() >= 3 and 0.01 < at.mean() < 0.9:
+            if at.mean() > 0.01 and (strong or rows.sum() >= 3):
                 return True
             longer = rows[:-1] & rows[1:]
             swings = int((np.diff(longer.astype(int)) == 1).sum())
-            if swings >= 2 and own > 0.5 * reach.max() and at.mean() < 0.9:
+            if swings >= 2 and strong:
                 return True
     return False
+
+
+def _at_rails(axis: Floats) -> list[NDArray[np.bool_]]:
+    """Which samples have the axis' lowest or highest value, where it is far more frequent than the values next to it.
+
+    None where the whole swing has but a few steps of resolution: a coarse sine stays at its extremes by itself.
+    """
+    values, counts = np.unique(axis, return_counts=True)
+    if len(values) < 3 or np.ptp(values) < _LEVELS * np.diff(values).min():
+        return []
+    ends = ((values[0], counts[0], counts[1:4]), (values[-1], counts[-1], counts[-4:-1]))
+    return [
+        axis == value for value, count, beside in ends if count > _REPEATS * beside.max() and count < 0.9 * len(axis)
+    ]
 
 
 def lateral(samples: Samples) -> Floats:
@@ -414,7 +375,8 @@ def read_running(samples: Samples, limit: VibrationClass) -> Running:
     weights = _hann(time)
     height = float(_fit(time, signal, weights, [top])[0])
     turning = top
-    for part in (3, 2):
+    # What a range cuts off comes back as lines that may fall on a part of the strongest: they are no sign of the speed.
+    for part in () if LogWarning.CLIPPED in samples.warnings else (3, 2):
         if top / part < max(_LOWEST_HZ, 2 / length):
             continue
         below = float(_fit(time, signal, weights, [top / part, top])[0])
@@ -432,8 +394,30 @@ def read_running(samples: Samples, limit: VibrationClass) -> Running:
         warnings.append(LogWarning.ALIASED)
     if not _steady(time, signal, top, samples.rate_Hz):
         warnings.append(LogWarning.UNSTEADY)
+    if _like_hum(time, signal, top, samples.rate_Hz):
+        warnings.append(LogWarning.HUM)
     strongest = max(lines, key=lambda line: line.limit_share)
     return Running(turning, lines, strongest, noise, tuple(warnings))
+
+
+def _like_hum(time_s: Floats, signal: Floats, top_Hz: float, rate_Hz: float) -> bool:
+    """Whether mains hum explains the strongest line as well, itself or mirrored at the sampling rate.
+
+    Times that jitter tell a frequency from its mirror: the wrong one fits worse.
+    """
+    steps = np.diff(time_s)
+    rate_Hz = 1 / float(steps[steps < 5 / rate_Hz].mean())
+    weights = _hann(time_s)
+    height = float(_fit(time_s, signal, weights, [top_Hz])[0])
+    for hum in _HUM_Hz:
+        turns = round(hum / rate_Hz)
+        image = turns * rate_Hz + (top_Hz if hum > turns * rate_Hz else -top_Hz)
+        if abs(image - hum) > _HUM_NEAR_Hz:
+            continue
+        near = _refined(time_s, signal, image, 1 / float(time_s[-1] - time_s[0]))
+        if float(_fit(time_s, signal, weights, [near])[0]) > 0.98 * height:
+            return True
+    return False
 
 
 def _line(number: int, frequency_Hz: float, accel_m_s2: float, limit: VibrationClass) -> Line:

@@ -9,18 +9,16 @@ from typing import Literal
 from guide_gen.formulas.cabinet import CROSSING_Hz
 from guide_gen.formulas.log_kind import is_nudge, pushes
 from guide_gen.formulas.log_reading import (
-    G,
     Line,
-    LogProblem,
     LogWarning,
     Nudge,
     Running,
     Samples,
-    Trouble,
     read_log,
     read_nudge,
     read_running,
 )
+from guide_gen.formulas.log_text import G, LogProblem, Trouble
 from guide_gen.published.vibration import VibrationClass, motion_value
 from guide_gen.values import show
 
@@ -37,6 +35,9 @@ _MISTAKEN = {
     "nudge": "The record does not die away as after one push by hand: what is said of it here may mean nothing. "
     "If the shaker was running, read it with --kind running.",
 }
+_FOLDED = "What the range cuts off comes back as other frequencies: the turning frequency may be wrong too."
+_CUT_S = 1.0  # a log that is longer than what is read by less than this is as good as whole
+_OF_STRENGTH = (LogWarning.UNIT_ASSUMED, LogWarning.UNIT_BY_GRAVITY, LogWarning.UNIT_DOUBTFUL)  # no matter for a push
 _LESS = "The strength is spread over the changing speed: the true one is larger than what is shown here."
 
 
@@ -66,6 +67,11 @@ class ReadRunning:
     within: bool | None
     verdict: str
     felt: str
+
+    @property
+    def at_least(self) -> bool:
+        """Whether the true strength is larger than what was read."""
+        return LogWarning.CLIPPED in self.running.warnings or LogWarning.UNSTEADY in self.running.warnings
 
     def in_noise(self, line: Line) -> bool:
         """Whether a line may be noise alone."""
@@ -109,12 +115,27 @@ class Shaken:
 def shaken(text: str, limit: VibrationClass, kind: Kind = "auto") -> Shaken:
     """A log's text, read and judged. Raises LogProblem, whose sentence says what to record instead."""
     samples = read_log(text)
-    decays = is_nudge(samples)
-    nudge = decays if kind == "auto" else kind == "nudge"
-    found, warnings, paste = _nudge(samples) if nudge else _running(samples, limit)
+    cut = _cut(samples)
+    try:
+        decays = is_nudge(samples)
+        nudge = decays if kind == "auto" else kind == "nudge"
+        found, warnings, paste = _nudge(samples) if nudge else _running(samples, limit)
+    except LogProblem as problem:
+        raise LogProblem(problem.trouble, " ".join([str(problem), *cut])) from None
     if nudge != decays:
         warnings = (_MISTAKEN["nudge" if nudge else "running"], *warnings)
-    return Shaken(samples, kind == "auto", found, warnings, paste)
+    return Shaken(samples, kind == "auto", found, (*cut, *warnings), paste)
+
+
+def _cut(samples: Samples) -> tuple[str, ...]:
+    """That the log is longer than what was read of it."""
+    read_s = float(samples.time_s[-1])
+    if samples.whole_s - read_s < _CUT_S:
+        return ()
+    return (
+        f"Only the first {read_s:.0f} s of the {samples.whole_s:.0f} s were read: if what you mean comes later, cut "
+        "the log to it.",
+    )
 
 
 def hertz(value_Hz: float) -> str:
@@ -161,31 +182,43 @@ def _running(samples: Samples, limit: VibrationClass) -> tuple[ReadRunning, tupl
             "rate, or at a lower setting.",
         )
     unsteady = LogWarning.UNSTEADY in running.warnings
-    at_least = unsteady or LogWarning.CLIPPED in running.warnings
-    use = running.strongest.limit_share
-    within = False if use > 1 else None if at_least else True
-    found = ReadRunning(running, limit, within, _verdict(running.strongest, limit, within), _felt(running))
-    warnings = tuple(str(warning) for warning in running.warnings)
+    clipped = LogWarning.CLIPPED in running.warnings
+    verdict = _verdict(running, limit, _within(running), unsteady or clipped)
+    found = ReadRunning(running, limit, _within(running), verdict, _felt(running))
+    warnings = [str(warning) for warning in running.warnings]
+    warnings += [_LESS] * unsteady + [_FOLDED] * clipped
     paste = Paste("found", (f"turning: {show.plain_spaces(hertz(running.turning_Hz))} (measured)",))
-    return found, (*warnings, _LESS) if unsteady else warnings, None if unsteady else paste
+    return found, tuple(warnings), None if unsteady or clipped else paste
 
 
-def _verdict(line: Line, limit: VibrationClass, within: bool | None) -> str:
+def _within(running: Running) -> bool | None:
+    """Whether the strongest line is within the limit; None where the log leaves that open."""
+    use = running.strongest.limit_share
+    if LogWarning.UNIT_DOUBTFUL in running.warnings:
+        return None
+    if use > 1:
+        return False
+    if LogWarning.CLIPPED in running.warnings or LogWarning.UNSTEADY in running.warnings:
+        return None
+    return None if LogWarning.UNIT_ASSUMED in running.warnings and G * use > 1 else True
+
+
+def _verdict(running: Running, limit: VibrationClass, within: bool | None, at_least: bool) -> str:
     """The verdict against the limit, in one sentence."""
+    line = running.strongest
     if line.frequency_Hz < CROSSING_Hz:
         does, allowed = f"moves by {shift(line.shift_m)} each way", _short(limit.shift_m * 1e3, "mm")
     else:
         does, allowed = f"is shaken with {accel(line.accel_m_s2)}", _short(limit.acceleration_m_s2, "m/s²")
-    share = percent(line.limit_share)
-    at = f"at {hertz(line.frequency_Hz)} the cabinet {does}"
+    at = f"at {hertz(line.frequency_Hz)} the cabinet {does}{' or more' * at_least}"
+    share = f"{'at least ' * at_least}{percent(line.limit_share)} of the {allowed} that it allows"
     if within:
-        return f"Within the limit {limit.name}: {at}, {share} of the {allowed} that it allows."
+        return f"Within the limit {limit.name}: {at}, {share}."
     if within is None:
-        return (
-            f"Not to be judged against the limit {limit.name}: {at} or more, at least {share} of the {allowed} that it "
-            "allows."
-        )
-    return f"Over the limit {limit.name}: {at}, {share} of the {allowed} that it allows: lower the setting."
+        if_so = ", if the log is in m/s²" * (LogWarning.UNIT_ASSUMED in running.warnings)
+        if_so += ", if its unit is right" * (LogWarning.UNIT_DOUBTFUL in running.warnings)
+        return f"Not to be judged against the limit {limit.name}: {at}, {share}{if_so}."
+    return f"Over the limit {limit.name}: {at}, {share}: lower the setting."
 
 
 def _felt(running: Running) -> str:
@@ -230,7 +263,7 @@ def _nudge(samples: Samples) -> tuple[ReadNudge, tuple[str, ...], Paste | None]:
     damping = None
     if 2 * len(damped) > len(read) and not clipped:
         damping = _spread([nudge.damping or 0.0 for nudge in damped], damped[0].damping_error)
-    warnings = [str(warning) for warning in samples.warnings]
+    warnings = [str(warning) for warning in samples.warnings if warning not in _OF_STRENGTH]
     if len(read) < len(pieces):
         warnings.append(f"{len(pieces) - len(read)} of {len(pieces)} pushes could not be read and are left out.")
     if natural.high > _PUSHES_APART * natural.low:

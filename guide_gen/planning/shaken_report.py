@@ -4,7 +4,8 @@ from collections.abc import Sequence
 from typing import Any
 
 from guide_gen import __version__
-from guide_gen.formulas.log_reading import Line, LogProblem
+from guide_gen.formulas.log_reading import Line
+from guide_gen.formulas.log_text import LogProblem
 from guide_gen.planning.shaken import (
     Paste,
     ReadNudge,
@@ -35,12 +36,12 @@ def shaken_text(read: Shaken) -> str:
 
 def _taken(read: Shaken) -> str:
     samples = read.samples
-    seconds = float(samples.time_s[-1])
+    read_s = float(samples.time_s[-1])
     what = "a running shaker" if read.kind == "running" else "a cabinet that was pushed by hand"
     taken = f"taken for {what}" if read.chosen else f"read as {what}"
     other = "nudge" if read.kind == "running" else "running"
     wrong = f" If that is wrong, add --kind {other}." if read.chosen else ""
-    return f"{seconds:.1f} s, {samples.rate_Hz:.0f} samples a second, {taken}.{wrong}"
+    return f"{read_s:.1f} s, {samples.rate_Hz:.0f} samples a second, {taken}.{wrong}"
 
 
 def _running(found: ReadRunning) -> list[str]:
@@ -75,7 +76,7 @@ def _line(found: ReadRunning, line: Line) -> str:
         hertz(line.frequency_Hz),
         show.with_unit(show.figure(line.accel_m_s2), "m/s²"),
         show.with_unit(show.figure(line.shift_m * 1e3), "mm"),
-        percent(line.limit_share) + " (decides)" * (line is found.running.strongest),
+        "at least " * found.at_least + percent(line.limit_share) + " (decides)" * (line is found.running.strongest),
     ))  # fmt: skip
 
 
@@ -124,6 +125,7 @@ def shaken_json(read: Shaken) -> dict[str, Any]:
         "record": {
             "samples": len(samples.time_s),
             "length_s": float(samples.time_s[-1]),
+            "whole_length_s": samples.whole_s,
             "rate_Hz": samples.rate_Hz,
             "with_gravity": samples.with_gravity,
         },

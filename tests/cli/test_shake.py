@@ -28,7 +28,9 @@ MAKES = {
     "us": {"tick": 1e6},
     "ns since 1970": {"tick": 1e9, "epoch": 1.7e9},
     "g": {"unit": 1 / G},
-    "gravity taken off": {"gravity": False},
+    "gravity taken off": {"gravity": False, "header": "time,ax (m/s²),ay (m/s²),az (m/s²)"},
+    "gravity taken off, in g": {"gravity": False, "unit": 1 / G, "header": "time,ax (g),ay (g),az (g)"},
+    "spaces": {"separator": " "},
     "much jitter": {"jitter": 0.45},
     "200 a second": {"rate": 200.0},
 }

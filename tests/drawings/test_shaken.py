@@ -24,6 +24,7 @@ RECORDS = {
     "slow": log(tone(1.2, 0.5)),
     "over": log(tone(30, 6), rate=200),
     "strong": log(tone(6, 15)),
+    "clipped": log(tone(30, 60), clip=19.6),
     "gaps": log(tone(), drop=(6.0, 7.5)),
     "second line": log(lambda time: 0.25 * np.sin(2 * pi * 2.4 * time) + 0.9 * np.sin(2 * pi * 4.8 * time + 1)),
     "push": log(push()),
@@ -88,6 +89,15 @@ def test_lines_limit_and_shares_are_named():
     found = words("running")
     assert {"line 1, 6.02 Hz", "line 2, 12 Hz", "line 3, 18.1 Hz", "limit 3M2", "47 % of the limit"} <= found
     assert not any(row.startswith("line 4") for row in found)
+
+
+def test_a_clipped_record_shows_its_strength_as_the_least():
+    """As the verdict and the table say it; what is doubtful stands in the description."""
+    assert any(row.startswith("at least ") and row.endswith(" % of the limit") for row in words("clipped"))
+    assert not any(row.startswith("at least ") for row in words("running"))
+    assert "Careful: The strongest samples all have the same value" in shaken_svg(
+        shaken(RECORDS["clipped"], vibration_class("3M2"))
+    )
 
 
 def test_a_push_shows_its_frequency_and_how_it_fades():

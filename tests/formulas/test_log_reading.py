@@ -7,7 +7,8 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from guide_gen.formulas.log_reading import LogProblem, LogWarning, Trouble, read_log, read_nudge, read_running
+from guide_gen.formulas.log_reading import LogWarning, read_log, read_nudge, read_running
+from guide_gen.formulas.log_text import LogProblem, Trouble
 from guide_gen.published.vibration import vibration_class
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
@@ -19,7 +20,7 @@ LIMIT = vibration_class("3M2")
 MAKES = {
     "plain": {},
     "in g": {"unit": 1 / G},
-    "gravity removed": {"gravity": False},
+    "gravity removed": {"gravity": False, "header": "time,ax (m/s²),ay (m/s²),az (m/s²)"},
     "milliseconds": {"tick": 1e3},
     "microseconds": {"tick": 1e6},
     "nanoseconds since 1970": {"tick": 1e9, "epoch": 1.7e9},
@@ -27,6 +28,10 @@ MAKES = {
     "tab": {"separator": "\t"},
     "tab and decimal comma": {"separator": "\t", "comma": True},
     "no header": {"header": ""},
+    "spaces": {"separator": " "},
+    "spaces and decimal comma": {"separator": " ", "comma": True},
+    "milli-g": {"unit": 1000 / G},
+    "times below zero": {"epoch": -15.0},
     "long names": {"header": '"Time (s)","Acceleration x (m/s^2)","Acceleration y (m/s^2)","Acceleration z (m/s^2)"'},
     "short names": {"header": "t,x,y,z"},
     "200 Hz": {"rate": 200.0, "seconds": 12.0},
@@ -181,3 +186,127 @@ def test_a_log_far_faster_than_a_phone_is_refused():
     with pytest.raises(LogProblem, match="record 100 to 500 a second") as refusal:
         read_log("\n".join(f"{number / 5000},0,{number % 7},9.8" for number in range(30_000)))
     assert refusal.value.trouble is Trouble.TOO_FAST
+
+
+# Clipping -----------------------------------------------------------------------------------------------------------
+
+
+# A range of 2 g, 19.6 m/s², and a swing beyond it. Three times 30 Hz, mirrored at 100 samples a second, is 10 Hz.
+CLIPPED = {
+    "30 Hz, 60 m/s²": tone(30.0, 60.0),
+    "34 Hz, 60 m/s²": tone(34.0, 60.0),
+    "10 Hz, a tenth at each rail": tone(10.0, 21.5),
+    "30 Hz, a fifth at each rail": tone(30.0, 25.0),
+}
+
+
+@pytest.mark.parametrize("jitter", [0.2, 0.02])
+@pytest.mark.parametrize("case", CLIPPED)
+def test_a_fast_swing_that_is_cut_has_few_equal_samples_in_a_row_and_is_still_told(case, jitter):
+    found = read_running(read_log(log(CLIPPED[case], clip=19.6, jitter=jitter)), LIMIT)
+    assert LogWarning.CLIPPED in found.warnings
+    assert found.turning_Hz == pytest.approx(float(case.split()[0]), rel=1e-3)
+
+
+@pytest.mark.parametrize("strength", [1.0, 19.0])
+@pytest.mark.parametrize("hertz", [2.0, 7.31, 12.5, 30.0])
+@pytest.mark.parametrize("step", [0.0024, 0.15, 0.6])
+def test_a_coarse_resolution_is_not_taken_for_a_range_that_ends(step, hertz, strength):
+    """0.6 m/s² is a range of 16 g in 512 steps."""
+    head, *rows = log(tone(hertz, strength), rate=200.0).splitlines()
+    coarse = [
+        ",".join([time, *(f"{round(float(cell) / step) * step:.4f}" for cell in cells)])
+        for time, *cells in (row.split(",") for row in rows)
+    ]
+    assert LogWarning.CLIPPED not in read_log("\n".join([head, *coarse])).warnings
+
+
+def test_a_coarse_axis_that_rests_is_not_taken_for_a_range_that_ends():
+    """One axis that shows two values, one of them for most of the time."""
+    head, *rows = log(tone(), gravity=False).splitlines()
+    flat = [",".join([*row.split(",")[:3], "0.15" if number % 20 < 4 else "0"]) for number, row in enumerate(rows)]
+    assert LogWarning.CLIPPED not in read_log("\n".join([head, *flat])).warnings
+
+
+# Units --------------------------------------------------------------------------------------------------------------
+
+
+def strength(**make):
+    """Strength of a tone of 1.2 m/s², as it is read."""
+    samples = read_log(log(tone(), **make))
+    return read_running(samples, LIMIT).lines[0].accel_m_s2, samples.warnings
+
+
+@pytest.mark.parametrize(("header", "unit"), [
+    ("time,ax (g),ay (g),az (g)", 1 / G),
+    ("t [s],x [g],y [g],z [g]", 1 / G),
+    ("time,ax_g,ay_g,az_g", 1 / G),
+    ("time,x g,y g,z g", 1 / G),
+    ("time,ax (G),ay (G),az (G)", 1 / G),
+    ("time,ax (mg),ay (mg),az (mg)", 1000 / G),
+    ("time,ax_mg,ay_mg,az_mg", 1000 / G),
+    ("time,ax (m/s2),ay (m/s2),az (m/s2)", 1.0),
+    ("time,ax (m/s^2),ay (m/s^2),az (m/s^2)", 1.0),
+    ("time,ax [m/s²],ay [m/s²],az [m/s²]", 1.0),
+    ("time,ax [m/s\ufffd],ay [m/s\ufffd],az [m/s\ufffd]", 1.0),
+    ("time,ax (m s^-2),ay (m s^-2),az (m s^-2)", 1.0),
+    ("time,ax (cm/s²),ay (cm/s²),az (cm/s²)", 100.0),
+    ("time,ax,ay,az\ns,g,g,g", 1 / G),
+    ("time,ax,ay,az\n[s],[m/s²],[m/s²],[m/s²]", 1.0),
+])  # fmt: skip
+@pytest.mark.parametrize("gravity", [True, False])
+def test_the_unit_stands_in_the_header(header, unit, gravity):
+    """1 g is 9.80665 m/s² (3rd CGPM, 1901)."""
+    found, warnings = strength(header=header, unit=unit, gravity=gravity)
+    assert found == pytest.approx(1.2, rel=5e-3)
+    assert warnings == ()
+
+
+def test_without_gravity_and_unit_it_says_what_was_assumed():
+    found, warnings = strength(gravity=False)
+    assert found == pytest.approx(1.2, rel=5e-3)
+    assert warnings == (LogWarning.UNIT_ASSUMED,)
+
+
+@pytest.mark.parametrize(("header", "unit"), [
+    ("time,ax (m/s²),ay (m/s²),az (m/s²)", 1 / G),
+    ("time,ax (g),ay (g),az (g)", 1.0),
+    ("time,ax (g),ay (g),az (g)", 1000 / G),
+])  # fmt: skip
+def test_gravity_wins_against_the_header(header, unit):
+    found, warnings = strength(header=header, unit=unit)
+    assert found == pytest.approx(1.2, rel=5e-3)
+    assert warnings == (LogWarning.UNIT_BY_GRAVITY,)
+
+
+def test_a_mean_that_is_neither_gravity_nor_zero_is_doubted_or_refused():
+    assert strength(unit=0.5)[1] == (LogWarning.UNIT_DOUBTFUL,)
+    with pytest.raises(LogProblem, match="its header names no unit") as refusal:
+        strength(unit=16384 / G)
+    assert refusal.value.trouble is Trouble.NO_UNIT
+
+
+# Length and hum -----------------------------------------------------------------------------------------------------
+
+
+def test_of_a_long_log_the_first_minute_is_read_and_its_whole_length_is_known():
+    samples = read_log(log(tone(), seconds=100.0, rate=50.0))
+    assert samples.time_s[-1] == pytest.approx(60.0, abs=0.1)
+    assert samples.whole_s == pytest.approx(100.0, abs=0.1)
+
+
+# Mains is 50 or 60 Hz, and its force comes twice a period; at 100 samples a second 120 Hz looks like 20 Hz.
+@pytest.mark.parametrize(("hertz", "rate", "jitter"), [
+    (50.0, 200.0, 0.1), (59.99, 200.0, 0.1), (120.0, 100.0, 0.0), (120.0, 100.0, 0.1), (100.0, 90.0, 0.05),
+])  # fmt: skip
+def test_a_strongest_line_that_hum_explains_is_doubted(hertz, rate, jitter):
+    samples = read_log(log(tone(hertz, 0.8), rate=rate, jitter=jitter))
+    assert LogWarning.HUM in read_running(samples, LIMIT).warnings
+
+
+@pytest.mark.parametrize(("hertz", "rate", "jitter"), [
+    (20.0, 100.0, 0.1), (12.0, 100.0, 0.0), (48.0, 200.0, 0.1), (25.0, 100.0, 0.0),
+])  # fmt: skip
+def test_a_line_that_uneven_times_tell_from_hum_is_not_doubted(hertz, rate, jitter):
+    samples = read_log(log(tone(hertz, 0.8), rate=rate, jitter=jitter))
+    assert LogWarning.HUM not in read_running(samples, LIMIT).warnings

@@ -1,5 +1,6 @@
 """What a log means, in sentences: verdict, what is felt, what is doubtful, what to copy into the description."""
 
+import re
 import sys
 from math import pi
 from pathlib import Path
@@ -10,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from guide_gen.description.build import Cabinet
-from guide_gen.formulas.log_reading import LogProblem, Trouble
+from guide_gen.formulas.log_text import LogProblem, Trouble
 from guide_gen.model.fields import FoundFields
 from guide_gen.planning.shaken import percent, shaken
 from guide_gen.planning.shaken_report import shaken_json, shaken_text
@@ -93,6 +94,58 @@ def test_an_unsteady_speed_is_not_to_be_copied():
     assert found.paste is None
     assert found.found.within is None
     assert "copy into the description" not in shaken_text(found)
+
+
+def test_a_clipped_record_has_no_speed_to_copy_and_says_that_it_may_be_wrong():
+    """30 Hz, cut at 2 g: three times 30 Hz, mirrored at 100 samples a second, is 10 Hz."""
+    found = read(tone(30.0, 60.0), clip=19.6)
+    assert found.paste is None
+    assert found.found.verdict.startswith("Over the limit 3M2: at 30\u00a0Hz")
+    assert " or more, at least " in found.found.verdict
+    text = shaken_text(found)
+    assert "Careful: The strongest samples all have the same value" in text
+    assert "the turning frequency may be wrong too" in text
+    assert "copy into the description" not in text
+    assert re.search(r"at least \d+ % \(decides\)", text)
+    assert "paste" not in shaken_json(found)
+
+
+def test_a_unit_that_was_assumed_leaves_the_verdict_open_where_it_matters():
+    """3 m/s² at 20 Hz are 60 % of 5 m/s²; 3 g would be six times that limit. 0.2 m/s² are within it either way."""
+    open_one = read(tone(20, 3.0), gravity=False)
+    assert plain_spaces(open_one.found.verdict).endswith(
+        "is shaken with 3 m/s² (0.31 g), 60 % of the 5 m/s² that it allows, if the log is in m/s²."
+    )
+    assert open_one.found.within is None
+    assert "within" not in shaken_json(open_one)
+    assert any("m/s² was assumed" in warning for warning in shaken_json(open_one)["warnings"])
+    assert read(tone(20, 0.2), gravity=False).found.within is True
+    assert read(tone(20, 8.0), gravity=False).found.within is False
+
+
+def test_a_unit_that_does_not_fit_leaves_the_verdict_open():
+    doubtful = read(tone(20, 3.0), unit=0.5)
+    assert doubtful.found.within is None
+    assert doubtful.found.verdict.endswith("if its unit is right.")
+
+
+def test_a_push_needs_no_unit():
+    assert read(push(), gravity=False).warnings == ()
+
+
+def test_what_was_left_of_a_long_log_is_told():
+    sentence = "Only the first 60 s of the 90 s were read: if what you mean comes later, cut the log to it."
+    found = read(tone(6, 1.0), seconds=90.0, rate=50.0)
+    assert found.warnings == (sentence,)
+    assert f"Careful: {sentence}" in shaken_text(found)
+    assert shaken_json(found)["warnings"] == [sentence]
+    assert shaken_json(found)["record"]["whole_length_s"] == pytest.approx(90.0, abs=0.1)
+    assert read(tone(6, 1.0), seconds=60.5, rate=50.0).warnings == ()
+
+
+def test_a_refusal_of_a_long_log_tells_what_was_left_too():
+    with pytest.raises(LogProblem, match=r"No frequency stands out .* Only the first 60 s of the 90 s were read"):
+        read(lambda time: tone(6, 1.0)(time) * (time > 70), seconds=90.0, rate=50.0)
 
 
 def test_a_clipped_push_gives_its_frequency_alone():
