@@ -20,12 +20,12 @@ class AlwaysOnFields(ControlFields):
 def circuit(fields: ControlFields, frame: Frame) -> Circuit:
     """Supply, fuse, load, 0 V."""
     feed = frame.wire(1, frame.source, frame.plus_end, frame.plus, frame.feed_m, "feed")
-    back = frame.wire(2, frame.minus_end, f"{frame.supply.id}:0V", frame.zero, frame.return_m, "return")
+    back = frame.wire(2, frame.minus_end, frame.zero_end, frame.zero, frame.return_m, "return")
     return Circuit(
         parts=frame.feed_parts(),
-        wires=(*frame.feed_wires(), feed, back),
+        wires=(*frame.feed_wires(), feed, back, *frame.zero_wires()),
         joints=frame.load_joints(),
-        main=(*frame.feed_path(), feed.id, *frame.load_path(), back.id, frame.supply.id),
+        main=(*frame.feed_path(), feed.id, *frame.load_path(), back.id, *frame.zero_path()),
     )
 
 
@@ -73,7 +73,7 @@ def troubles(fields: ControlFields, sized: Sized) -> tuple[Trouble, ...]:
         Trouble(
             "Never runs",
             "the fuse is open, or a joint is loose",
-            f"voltage across {sized.ids['load']}",
+            f"voltage from {sized.toy_plus} to {sized.toy_minus}",
             full_strength_troubles_value(sized),
         ),
     )

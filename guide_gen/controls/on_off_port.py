@@ -77,7 +77,7 @@ def troubles(fields: ControlFields, sized: Sized) -> tuple[Trouble, ...]:
         Trouble(
             "Never switches on",
             "another port is wired, or the fuse is open",
-            f"voltage across {sized.ids['load']} with the port on",
+            f"voltage from {sized.toy_plus} to {sized.toy_minus} with the port on",
             full_strength_troubles_value(sized),
         ),
     )

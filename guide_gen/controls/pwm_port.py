@@ -148,7 +148,7 @@ def troubles(fields: ControlFields, sized: Sized) -> tuple[Trouble, ...]:
         Trouble(
             "Never runs, at no setting",
             "the highest value is still 0 %, or another port is wired",
-            f"voltage across {sized.ids['load']} with the port at 100 %, toy unplugged and hands out",
+            f"voltage from {sized.toy_plus} to {sized.toy_minus} with the port at 100 %, toy unplugged and hands out",
             full_strength_troubles_value(sized),
         ),
     )

@@ -25,8 +25,8 @@ from guide_gen.model.fields import (
 from guide_gen.model.finding import Finding, Level
 from guide_gen.model.guide import Reading, Setting, Step, Trouble
 from guide_gen.model.kind import Coil, Control, Dial, Frame, Weighed, joints_across
-from guide_gen.model.plan import Load, Sized, Suppression, Value
-from guide_gen.model.ported import full_strength_troubles_value, port_name_settings, port_of
+from guide_gen.model.plan import Load, Question, Sized, Suppression, Value
+from guide_gen.model.ported import dc_contact, full_strength_troubles_value, port_name_settings, port_of
 from guide_gen.published.tables import rule
 from guide_gen.values import show
 from guide_gen.values.quantity import Basis
@@ -129,9 +129,32 @@ def coil(fields: ControlFields) -> Coil:
 def weighed(fields: ControlFields) -> tuple[Weighed, ...]:
     """Its resistances, as far as they are stated."""
     relay = of(fields)
-    found = [Weighed("the coil's resistance", relay.coil_resistance, ("relay", "coil_resistance"))]
+    found = [
+        Weighed(
+            "the relay coil's resistance",
+            relay.coil_resistance,
+            ("relay", "coil_resistance"),
+            "a multimeter's ohms range, the relay unplugged",
+        )
+    ]
     if "contact_resistance" in relay.model_fields_set:
-        found.append(Weighed("the contact's resistance", relay.contact_resistance, ("relay", "contact_resistance")))
+        found.append(
+            Weighed(
+                "the contact's resistance",
+                relay.contact_resistance,
+                ("relay", "contact_resistance"),
+                "a multimeter's millivolts across the closed contact, over the current through it",
+            )
+        )
+    if relay.coil_inductance is not None:
+        found.append(
+            Weighed(
+                "the relay coil's inductance",
+                relay.coil_inductance,
+                ("relay", "coil_inductance"),
+                "an inductance meter, armature pushed in",
+            )
+        )
     return tuple(found)
 
 
@@ -146,7 +169,7 @@ def circuit(fields: ControlFields, frame: Frame) -> Circuit:
     relay, box = of(fields), box_id(frame.number)
     onward_m = relay.run.high
     feed = frame.wire(1, frame.source, f"{box}:11", frame.plus, frame.feed_m, "feed")
-    back = frame.wire(2, frame.minus_end, f"{frame.supply.id}:0V", frame.zero, frame.return_m + onward_m, "return")
+    back = frame.wire(2, frame.minus_end, frame.zero_end, frame.zero, frame.return_m + onward_m, "return")
     onward = frame.wire(3, f"{box}:14", frame.plus_end, frame.plus, onward_m, "relay to toy")
     coil_plus = frame.wire(4, frame.source, f"{box}:A1", frame.signal, frame.feed_m, "coil plus")
     coil_back = frame.wire(5, f"{box}:A2", frame.port, frame.signal, frame.feed_m, "coil return")
@@ -166,7 +189,16 @@ def circuit(fields: ControlFields, frame: Frame) -> Circuit:
             *frame.coil_suppressors,
             *frame.port_parts(),
         ),
-        wires=(*frame.feed_wires(), feed, back, onward, coil_plus, coil_back, frame.board_return),
+        wires=(
+            *frame.feed_wires(),
+            feed,
+            back,
+            onward,
+            coil_plus,
+            coil_back,
+            *frame.zero_wires(),
+            frame.board_return,
+        ),
         joints=(
             *frame.load_joints(),
             *joints_across(frame.coil_suppressors, f"{box}:A1", f"{box}:A2"),
@@ -179,7 +211,7 @@ def circuit(fields: ControlFields, frame: Frame) -> Circuit:
             onward.id,
             *frame.load_path(),
             back.id,
-            frame.supply.id,
+            *frame.zero_path(),
         ),
         control=(*frame.feed_path(), coil_plus.id, box, coil_back.id, *frame.port_path()),
     )
@@ -306,12 +338,22 @@ def notes(fields: ControlFields, sized: Sized) -> tuple[str, ...]:
             "A winding keeps an arc alive while the contact opens: its DC rating holds only with the suppressor across "
             "the toy. Some data sheets give a lower figure for inductive loads; that one counts."
         )
-    if load.start_A is not None and load.start_A > relay.contact_current.low:
+    seen = seen_at_start(sized)
+    if seen and load.start_A is not None and load.start_A > relay.contact_current.low:
         said.append(
-            f"For a moment up to {show.amps(load.start_A)} flow at switching on, more than the "
-            f"{show.amps(relay.contact_current.low)} of the contact: it may weld. Take one made for lamps or motors."
+            f"{seen}, more than its {show.amps(relay.contact_current.low)}: it may weld. Take one made "
+            "for lamps or motors."
         )
     return tuple(said)
+
+
+def seen_at_start(sized: Sized) -> str:
+    """What the contact sees at the moment of switching on; "" where that is no more than in use, or not known."""
+    load = sized.load
+    if load.momentary or load.start_A is None or reaches(load.design_current_A, load.start_A):
+        return ""
+    time = f"about {show.seconds(load.start_s)}" if load.start_s else "a moment"
+    return f"At switching on the contact sees up to {show.amps(load.start_A)} for {time}"
 
 
 def troubles(fields: ControlFields, sized: Sized) -> tuple[Trouble, ...]:
@@ -384,14 +426,14 @@ def worked(fields: ControlFields, sized: Sized) -> tuple[Worked, ...]:
 def findings(fields: ControlFields, sized: Sized, path: tuple[str, ...]) -> tuple[Finding, ...]:
     """A contact for this current and voltage, a coil for this supply, its kickback taken."""
     relay, found = of(fields), []
-    current_A, highest_V = sized.load.design_current_A, sized.supply_high_V
+    current_A, highest_V, seen = sized.load.design_current_A, sized.supply_high_V, seen_at_start(sized)
     if not reaches(relay.contact_current.low, current_A):
         found.append(
             Finding(
                 "contacts-rating",
                 Level.MUST,
                 f"The contact may switch {show.amps(relay.contact_current.low)} DC; {sized.name} draws up to "
-                f"{show.amps(current_A)}: it burns, welds and then never switches off.",
+                f"{show.amps(current_A)}: it burns, welds and then never switches off." + (f" {seen}." if seen else ""),
                 f"a contact for {show.amps(current_A)} DC or more",
                 f"Take a relay or contactor whose DC rating is {show.amps(current_A)} or more.",
                 (*path, "relay", "contact_current"),
@@ -411,6 +453,20 @@ def findings(fields: ControlFields, sized: Sized, path: tuple[str, ...]) -> tupl
                 sized.slug,
             )
         )
+    peak_V = sized.suppression.peak_V
+    if peak_V is not None and not reaches(relay.contact_voltage.low, peak_V):
+        found.append(
+            Finding(
+                "contacts-rating",
+                Level.MUST,
+                f"When {sized.name} is switched off, its suppressor lets the contact see {show.volts(peak_V)}; it may "
+                f"switch {show.volts(relay.contact_voltage.low)} DC: its arc may not go out.",
+                f"at most {show.volts(relay.contact_voltage.low)}",
+                "Take a lower zener or a larger capacitor, or leave its values out: then they are chosen.",
+                (*path[:-1], "suppressor"),
+                sized.slug,
+            )
+        )
     if abs(relay.coil_voltage.middle - sized.supply_V) > 0.1 * sized.supply_V * (1 + 1e-9):
         found.append(
             Finding(
@@ -424,10 +480,10 @@ def findings(fields: ControlFields, sized: Sized, path: tuple[str, ...]) -> tupl
                 sized.slug,
             )
         )
-    return (*found, *coil_findings(relay, sized, path))
+    return (*found, *coil_findings(fields, sized, path))
 
 
-def coil_findings(relay: RelayParts, sized: Sized, path: tuple[str, ...]) -> tuple[Finding, ...]:
+def coil_findings(fields: ControlFields, sized: Sized, path: tuple[str, ...]) -> tuple[Finding, ...]:
     """The coil's own kickback, and how long the contact takes to open."""
     coil, here = sized.coil, (*path, "relay", "suppressor")
     assert coil is not None
@@ -446,14 +502,31 @@ def coil_findings(relay: RelayParts, sized: Sized, path: tuple[str, ...]) -> tup
         )
     if coil.release_s is None:
         return ()
-    return slow_release(coil, coil.release_s, sized, here)
+    return slow_release(coil, coil.release_s, fields, sized, here)
 
 
-def slow_release(coil: Suppression, release_s: float, sized: Sized, here: tuple[str, ...]) -> tuple[Finding, ...]:
+def quick_s(fields: ControlFields, sized: Sized) -> float | None:
+    """How fast it would let go with a zener of twice the supply as well; None while its inductance is not known."""
+    relay = of(fields)
+    if relay.coil_inductance is None:
+        return None
+    return decay_time_s(
+        inductance_H=relay.coil_inductance.high,
+        resistance_ohm=relay.coil_resistance.low,
+        start_A=coil_A(fields),
+        release_A=release_A(fields),
+        clamp_V=DROP_V + 2 * sized.supply_V,
+    )
+
+
+def slow_release(
+    coil: Suppression, release_s: float, fields: ControlFields, sized: Sized, here: tuple[str, ...]
+) -> tuple[Finding, ...]:
     """A contact that opens slowly burns."""
-    slow = rule("slow release").value
+    slow, quick = rule("slow release").value, quick_s(fields, sized)
     if reaches(slow, release_s):
         return ()
+    then = f" It lets go within about {show.seconds(quick)} with {2 * sized.supply_V:g} V of zener." if quick else ""
     return (
         Finding(
             "suppressor-too-slow",
@@ -461,7 +534,7 @@ def slow_release(coil: Suppression, release_s: float, sized: Sized, here: tuple[
             f"With {coil.type} the relay of {sized.name} lets go after {show.seconds(release_s)}: the contact "
             "opens slowly and its arc burns it.",
             f"at most {show.seconds(slow)}",
-            "Write suppressor: diode and zener under relay; the port must stand the higher voltage.",
+            f"Write suppressor: diode and zener under relay; the port must stand the higher voltage.{then}",
             here,
             sized.slug,
         ),
@@ -478,6 +551,36 @@ def values(fields: ControlFields) -> tuple[Value, ...]:
             f"at {show.volts(relay.contact_voltage.low)} DC",
         ),
     )
+
+
+def questions(fields: ControlFields, sized: Sized) -> tuple[Question, ...]:
+    """What its contact stands, and how fast it lets go."""
+    relay, coil = of(fields), sized.coil
+    load_A, highest_V = sized.load.design_current_A, sized.supply_high_V
+    seen = seen_at_start(sized)
+    enough = reaches(relay.contact_current.low, load_A) and reaches(relay.contact_voltage.low, highest_V)
+    found = [
+        dc_contact(
+            f"Here it switches up to {show.amps(load_A)} at up to {show.volts(highest_V)} and is rated for "
+            f"{show.amps(relay.contact_current.low)} at {show.volts(relay.contact_voltage.low)} DC: "
+            + ("that is enough." if enough else "that is not enough.")
+            + (f" {seen}: look in its data sheet for what it may make, of lamps or motors." if seen else "")
+        )
+    ]
+    quick = quick_s(fields, sized)
+    if coil is not None and coil.release_s is not None and quick is not None and coil.type == "diode":
+        found.append(
+            Question(
+                "relay-release",
+                "Why does the relay let go slowly?",
+                f"With a plain diode its coil's current needs {show.seconds(coil.release_s)} until it lets go, and "
+                f"the contact burns a little each time. A zener of {2 * sized.supply_V:g} V in series makes that "
+                f"{show.seconds(quick)}; the port then sees {show.volts(highest_V + 2 * sized.supply_V + 1.0)} and "
+                "must stand it.",
+                "circuit",
+            )
+        )
+    return tuple(found)
 
 
 CONTROL = Control(
@@ -500,7 +603,9 @@ CONTROL = Control(
     port_current_A=lambda fields, load: coil_A(fields),
     switch=lambda fields: of(fields).contact_resistance,
     coil=coil,
+    contact_V=lambda fields: of(fields).contact_voltage.low,
     weighed=weighed,
     worked=worked,
     values=values,
+    questions=questions,
 )

@@ -94,7 +94,14 @@ def weighed(fields: ControlFields) -> tuple[Weighed, ...]:
     """Its resistance, where it is stated."""
     if "resistance" not in of(fields).model_fields_set:
         return ()
-    return (Weighed("the controller's resistance", of(fields).resistance, ("controller", "resistance")),)
+    return (
+        Weighed(
+            "the controller's resistance",
+            of(fields).resistance,
+            ("controller", "resistance"),
+            "a multimeter's millivolts from its plus to its output at full, over the current",
+        ),
+    )
 
 
 def circuit(fields: ControlFields, frame: Frame) -> Circuit:
@@ -106,12 +113,11 @@ def circuit(fields: ControlFields, frame: Frame) -> Circuit:
     own = Part(f"F{frame.number}B", PartKind.FUSE, frame.input_fuse, ("1", "2")) if frame.input_fuse else None
     source = f"{own.id}:2" if own else frame.source
     feed = frame.wire(1, frame.source, f"{box}:+", frame.plus, frame.feed_m, "feed")
-    back = frame.wire(2, f"{box}:-", f"{frame.supply.id}:0V", frame.zero, frame.return_m, "return")
+    back = frame.wire(2, f"{box}:-", frame.zero_end, frame.zero, frame.return_m, "return")
     motor_plus = frame.wire(3, f"{box}:M+", frame.plus_end, frame.plus, motor_m, "motor plus")
     motor_minus = frame.wire(4, frame.minus_end, f"{box}:M-", frame.back, motor_m, "motor minus")
     input_plus = frame.wire(5, source, f"{box}:IN+", frame.signal, frame.feed_m, "input plus")
     input_back = frame.wire(6, f"{box}:IN-", frame.port, frame.signal, frame.feed_m, "input return")
-    before = f"{frame.fuse.id}:1" if frame.fuse else f"{frame.supply.id}:+"
     return Circuit(
         parts=(
             *frame.feed_parts(),
@@ -126,11 +132,21 @@ def circuit(fields: ControlFields, frame: Frame) -> Circuit:
             Part(f"R{frame.number}", PartKind.TRIMMER, "trimmer", (), inside=box),
             *frame.port_parts(),
         ),
-        wires=(*frame.feed_wires(), feed, back, motor_plus, motor_minus, input_plus, input_back, frame.board_return),
+        wires=(
+            *frame.feed_wires(),
+            feed,
+            back,
+            motor_plus,
+            motor_minus,
+            input_plus,
+            input_back,
+            *frame.zero_wires(),
+            frame.board_return,
+        ),
         joints=(
             *frame.load_joints(),
             *frame.port_joints(),
-            *(((before, f"{own.id}:1"),) if own else ()),
+            *(((frame.before_fuse, f"{own.id}:1"),) if own else ()),
         ),
         main=(
             *frame.feed_path(),
@@ -141,10 +157,10 @@ def circuit(fields: ControlFields, frame: Frame) -> Circuit:
             motor_minus.id,
             box,
             back.id,
-            frame.supply.id,
+            *frame.zero_path(),
         ),
         control=(
-            *((frame.supply.id, own.id) if own else frame.feed_path()),
+            *((*frame.row_path(), own.id) if own else frame.feed_path()),
             input_plus.id,
             box,
             input_back.id,
@@ -361,7 +377,7 @@ CONTROL = Control(
     set_to=set_to,
     switch=lambda fields: of(fields).resistance,
     own_fuse=lambda fields: of(fields).input_from == "before the fuse",
-    suppresses=lambda fields: of(fields).suppressor or of(fields).reverses,
+    suppresses=lambda fields: of(fields).suppressor,
     reverses=lambda fields: of(fields).reverses,
     weighed=weighed,
     values=lambda fields: (Value("Trimmer, lowest", "", "", of(fields).lowest),),

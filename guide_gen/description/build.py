@@ -13,14 +13,19 @@ from guide_gen.model.fields import (
     CabinetAir,
     ControlFields,
     Count,
+    EdgeTime,
     Factor,
     FloorFields,
     Frequency,
+    FuseFields,
     Holder,
+    Junction,
     LowFrequency,
+    MapOrWord,
     Mass,
     Percent,
     Rail,
+    RailCapacitance,
     RatedCurrent,
     RatedVoltage,
     Resistance,
@@ -30,6 +35,7 @@ from guide_gen.model.fields import (
     Slug,
     Temperature,
     Text,
+    ThermalResistance,
     ToyFields,
     VoltageRange,
     YesNo,
@@ -76,11 +82,10 @@ class Wiring(Section):
     bundled_circuits: Count | None = key(
         "circuits that are tied together and loaded at once", example="2", chosen="the number of feeds"
     )
-    drop_limit: Percent = key(
-        "largest voltage drop from supply to toy",
+    drop_limit: Percent | None = key(
+        "largest voltage drop from supply to toy; a stated one holds for all",
         example="5 %",
-        default="5 %",
-        source="this project: estimate, for motors",
+        chosen="3 % of the supply's voltage, and 5 % for toys with a motor",
     )
     fuse_margin: Factor = key(
         "how many times the current a fuse is rated for",
@@ -146,8 +151,49 @@ class Supply(Section):
         ask="look it up in its data sheet under over-current protection; not known is an answer",
     )
     earth_pin: YesNo | None = key("whether it has an earthed, three-wire mains plug", example="yes")
+    capacitance: RailCapacitance | None = key(
+        "all capacitors on its rail together: its own output, boards and toys", example="4700 uF (datasheet)"
+    )
+    bleed_resistance: Resistance | None = key(
+        "resistance that empties them when the plug is out", example="1 kohm (datasheet)"
+    )
     fuse_block: FuseBlock = key(
         "the lead from the supply to the fuses", example="{run: 0.15 m}", default={}, source="this project: estimate"
+    )
+
+
+class BlockFeed(Section):
+    """The run that feeds a distribution block, from its fuse at the supply."""
+
+    run: Run = key(
+        "length of wire from the fuse at the supply to the block, one way",
+        example="2 m",
+        ask="lay a string along the way the wire will take, and measure the string with a tape",
+    )
+    return_run: Run | None = key(
+        "length of the block's 0 V lead, where it differs from the way there",
+        example="2.2 m",
+        chosen="as long as the way there",
+    )
+    fuse: Annotated[FuseFields | Literal["none"], MapOrWord()] = key(
+        "the block's own fuse, at the supply; none: there is no fuse",
+        example="{holder: blade}",
+        default={},
+        source="this project",
+    )
+    wire: Size | None = key(
+        "size of the block's plus and 0 V lead",
+        example="2.5 mm2",
+        chosen="smallest size that carries the fuse and loses at most half of the drop limit with all its toys on",
+    )
+
+
+class DistributionBlock(Section):
+    """A row of fused positions near the toys, fed by one lead from a supply."""
+
+    supply: Slug | None = key("the supply that feeds it", example="main", chosen="the only supply")
+    feed: BlockFeed = key(
+        "the run that feeds it", example="{run: 2 m}", ask="give at least its run, one way, from its fuse to the block"
     )
 
 
@@ -173,6 +219,24 @@ class Board(Section):
         example="10 mohm (datasheet)",
         default="10 mohm (estimate)",
         source="this project: estimate, 5 to 30 mohm",
+    )
+    switch_resistance_at: Junction = key(
+        "junction temperature for which switch_resistance is given; a data sheet's main figure is for 25 °C",
+        example="25 °C",
+        default="25 °C",
+        source="common practice, no source",
+    )
+    switch_thermal_resistance: ThermalResistance = key(
+        "thermal resistance of one port's switch as it is mounted, from its junction to the air",
+        example="60 K/W (datasheet)",
+        default="50 K/W to 65 K/W (estimate)",
+        source="this project: estimate, a through-hole part without heat sink in free air",
+    )
+    switching_time: EdgeTime = key(
+        "how long one port's switch takes to turn on, or off if that is longer",
+        example="1 us (estimate)",
+        default="1 us (estimate)",
+        source="this project: estimate, 0.1 to 5 us",
     )
     port_fuse: Holder | None = key("holder in each switched return", example="5 x 20 mm")
     back: BoardReturn = key(
@@ -205,6 +269,12 @@ class Build(Section):
     )
     boards: dict[Slug, Board] = key(
         "the driver boards, by slug", example="quay: {ports: 16}", default={}, source="this project"
+    )
+    blocks: dict[Slug, DistributionBlock] = key(
+        "distribution blocks, by slug: rows of fused positions near the toys, each fed by one lead from a supply",
+        example="wharf: {feed: {run: 2 m}}",
+        default={},
+        source="this project",
     )
     toys: dict[Slug, ToyFields] = key(
         "the toys, by slug", example="bump: {kind: shaker motor}", ask="describe at least one toy"

@@ -20,7 +20,16 @@ EXTRA_LOW_V = 60.0  # IEC 60364-4-41: the end of extra-low voltage for DC, dry (
 
 def reference_problems(written: Written) -> Iterator[Finding]:
     """The problems of names that lead nowhere, of names left out, and of words that the tables do not have."""
-    for look in (_names, _only_supply, _nothing_described, _same_name, _pwm_frequency, _highest_voltage, _table):
+    for look in (
+        _names,
+        _block_supply,
+        _only_supply,
+        _nothing_described,
+        _same_name,
+        _pwm_frequency,
+        _highest_voltage,
+        _table,
+    ):
         yield from look(written)
 
 
@@ -43,13 +52,17 @@ def _listed(known: Iterable[str]) -> str:
 
 
 def _names(written: Written) -> Iterator[Finding]:
-    """Supplies and boards that are referred to and described nowhere."""
+    """Supplies, boards and distribution blocks that are referred to and described nowhere."""
     supplies, boards = _described(written, "supplies"), _described(written, "boards")
+    blocks = _described(written, "blocks")
     for path, toy in _maps(written, "toys"):
         yield from _name(written, (*path, "supply"), toy.get("supply"), supplies, "supply")
         control = toy.get("control")
         if isinstance(control, Mapping):
             yield from _name(written, (*path, "control", "board"), control.get("board"), boards, "board")
+        yield from _name(written, (*path, "feed", "from"), _block_of(toy), blocks, "block")
+    for path, block in _maps(written, "blocks"):
+        yield from _name(written, (*path, "supply"), block.get("supply"), supplies, "supply")
     for path, board in _maps(written, "boards"):
         yield from _name(written, (*path, "supply"), board.get("supply"), supplies, "supply")
         joined = board.get("common_return")
@@ -67,6 +80,32 @@ def _names(written: Written) -> Iterator[Finding]:
                     "take one of them away",
                     written.place(here),
                 )
+
+
+def _block_of(toy: Mapping[str, Any]) -> Any:
+    """The distribution block that a toy's feed names, if it does."""
+    feed = toy.get("feed")
+    return feed.get("from") if isinstance(feed, Mapping) else None
+
+
+def _block_supply(written: Written) -> Iterator[Finding]:
+    """A toy that names one supply and a block on another."""
+    fed_by = {path[1]: block.get("supply") for path, block in _maps(written, "blocks")}
+    for path, toy in _maps(written, "toys"):
+        block, supply = _block_of(toy), toy.get("supply")
+        there = fed_by.get(block) if isinstance(block, str) else None
+        if not isinstance(supply, str) or not isinstance(there, str) or supply == there:
+            continue
+        if {supply, there} <= _described(written, "supplies").keys():
+            here = (*path, "feed", "from")
+            yield problem(
+                "name-unknown",
+                here,
+                f'no block "{shown(block)}" is on supply "{shown(supply)}": it is on "{shown(there)}"',
+                f'a block on "{shown(supply)}"',
+                f'write "supply: {shown(there)}" under this toy or leave its supply out, or name another block',
+                written.place(here),
+            )
 
 
 def _highest_voltage(written: Written) -> Iterator[Finding]:
@@ -95,7 +134,7 @@ def _highest_voltage(written: Written) -> Iterator[Finding]:
 
 
 def _name(written: Written, path: Path, slug: Any, known: Mapping[str, None], noun: str) -> Iterator[Finding]:
-    group = "supplies" if noun == "supply" else "boards"
+    group = "supplies" if noun == "supply" else f"{noun}s"
     if not isinstance(slug, str) or slug in known:
         return
     if group in written.data and not isinstance(written.data[group], Mapping):
@@ -117,10 +156,15 @@ def _only_supply(written: Written) -> Iterator[Finding]:
     known = _described(written, "supplies")
     if len(known) < 2:
         return
-    for group, words in (("toys", "the supply that feeds it"), ("boards", "the supply that its 0 V belongs to")):
+    words_of = {
+        "toys": ("this toy", "the supply that feeds it"),
+        "boards": ("this board", "the supply that its 0 V belongs to"),
+        "blocks": ("this block", "the supply that feeds it"),
+    }
+    for group, (who, words) in words_of.items():
         for path, each in _maps(written, group):
-            if (*path, "supply") not in written.keys and each:
-                who = "this toy" if group == "toys" else "this board"
+            from_block = group == "toys" and _block_of(each) is not None
+            if (*path, "supply") not in written.keys and each and not from_block:
                 yield problem(
                     "key-missing",
                     (*path, "supply"),
@@ -238,7 +282,8 @@ def _bundle(written: Written, wiring: Mapping[str, Any], family: Family) -> Iter
     stated = wiring.get("bundled_circuits")
     if stated is not None and not (isinstance(stated, str) and re.fullmatch("[0-9]{1,3}", stated)):
         return
-    circuits = int(stated) if stated is not None else len(_described(written, "toys"))
+    feeds = len(_described(written, "toys")) + len(_described(written, "blocks"))
+    circuits = int(stated) if stated is not None else feeds
     try:
         family.bundle_factor(max(1, circuits))
     except NotInTable:
@@ -248,7 +293,7 @@ def _bundle(written: Written, wiring: Mapping[str, Any], family: Family) -> Iter
             yield problem(
                 "key-missing",
                 path,
-                wrong + ", one for each toy",
+                wrong + ", one for each toy and each block",
                 "bundled_circuits, at most 20",
                 "write how many circuits are tied together in the largest bundle",
                 written.place(path[:-1]),

@@ -17,7 +17,8 @@ from guide_gen.drawings.placed import (
     load_height,
     load_upright,
     other_supply,
-    supply,
+    raised,
+    source,
 )
 from guide_gen.drawings.plot import Plot
 from guide_gen.drawings.sheet import PITCH, Point
@@ -30,13 +31,14 @@ WIDE, NARROW = 720, 350
 def chain_wide(plot: Plot) -> None:
     """Supply left, load right, the board between them under the feed."""
     sheet, board = plot.sheet, plot.one(PartKind.BOARD)
-    load, right, fuse_x, board_left, board_right = plot.load, 124, 312, 164, 414
+    load, right, board_left, board_right = plot.load, 124, 164, 414
+    fuse_x = 172 if plot.row else 312  # at its block, without a wire
     if plot.suppressors:
         at = Upright(580, 638, 548, "end", 112, 656, "start", 62, "start")
     else:
         at = Upright(670, 670, 638, "end", 200, 0, "start", 0, "start")
-    y = feed_top(plot, right, fuse_x, at.x, plot.plus_end)
-    supply_bottom = supply(plot, 12, right, y)
+    y = raised(plot, 12, right) + feed_top(plot, right, fuse_x, at.x, plot.plus_end)
+    supply_bottom = source(plot, 12, right, y)
     notes = len(fuse_notes(plot, plot.fuse)) if plot.fuse else 0
     bottom = y + load_height(plot, at)
     if board:
@@ -47,7 +49,7 @@ def chain_wide(plot: Plot) -> None:
     load_upright(plot, at, y, bottom)
     start = load_end(plot, at.x, bottom, upper=False)[::-1]
     if not board:
-        back = plot.run(f"{load.id}:2", f"{plot.supply.id}:0V", *start, (ZERO, bottom), (ZERO, supply_bottom))
+        back = plot.run(f"{load.id}:2", plot.zero, *start, (ZERO, bottom), (ZERO, supply_bottom))
         plot.label(back, (right + at.x) / 2 - 60, bottom + 16, 300, "middle")
         sheet.height = bottom + 28
         return
@@ -58,8 +60,8 @@ def chain_wide(plot: Plot) -> None:
     if plot.other_supply:
         other_zero, lowest = other_supply(plot, plot.other_supply, 132, supply_bottom + 18)
     rail = max(zero[1] + 22, lowest + 20)
-    home = board_home(plot, zero, rail, supply_bottom, other_zero, alone=True)
-    common_zero(plot, supply_bottom, other_zero)
+    home = board_home(plot, zero, rail, other_zero, alone=True)
+    common_zero(plot, other_zero)
     beside = OTHER_ZERO if plot.other_supply else ZERO
     gap = board_left - beside - 18
     fits = home is not None and rail - 15 - plot.rows(home, gap) * PITCH > lowest
@@ -74,8 +76,8 @@ def chain_narrow(plot: Plot) -> None:
     """One column, 0 V up the left side."""
     sheet, load, board, x, right = plot.sheet, plot.load, plot.one(PartKind.BOARD), 176, 112
     at = Upright(x, 122, x + 32, "start", 134, 104, "end", 68, "start")
-    y = 36.0
-    supply_bottom = supply(plot, 8, right, y)
+    y = 36.0 + raised(plot, 8, right)
+    supply_bottom = source(plot, 8, right, y)
     behind, begin = plot.plus, [(right, y), (x, y)]
     low = y + 20
     if plot.fuse:
@@ -92,7 +94,7 @@ def chain_narrow(plot: Plot) -> None:
     start = load_end(plot, x, bottom, upper=False)[::-1]
     if not board:
         rail = bottom + 24
-        back = plot.run(f"{load.id}:2", f"{plot.supply.id}:0V", *start, (x, rail), (ZERO, rail), (ZERO, supply_bottom))
+        back = plot.run(f"{load.id}:2", plot.zero, *start, (x, rail), (ZERO, rail), (ZERO, supply_bottom))
         plot.label(back, ZERO + 10, rail + 16, 300)
         sheet.height = rail + 28
         return
@@ -109,7 +111,7 @@ def _narrow_home(plot: Plot, zero: Point, rail: float, supply_bottom: float) -> 
     if plot.other_supply:
         other_zero, low = other_supply(plot, plot.other_supply, 190, rail + 34)
         low += 10
-    home = board_home(plot, zero, rail, supply_bottom, other_zero, alone=True)
+    home = board_home(plot, zero, rail, other_zero, alone=True)
     plot.label(home, OTHER_ZERO + 10 if plot.other_supply else ZERO + 10, rail + 16, 290)
-    common_zero(plot, supply_bottom, other_zero)
+    common_zero(plot, other_zero)
     plot.sheet.height = low

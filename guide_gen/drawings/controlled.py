@@ -25,7 +25,8 @@ from guide_gen.drawings.placed import (
     load_upright,
     other_supply,
     part_block,
-    supply,
+    raised,
+    source,
 )
 from guide_gen.drawings.plot import Plot
 from guide_gen.drawings.sheet import PITCH, RING, SMALL, Point, block_of
@@ -43,13 +44,16 @@ def controlled_wide(plot: Plot) -> None:
     left, edge = 336 + shift, 506 + shift
     plus_x = left + 94
     at = _load_place(plot, edge, 612 + shift / 2)
-    y = feed_top(plot, right, fuse_x, plus_x, f"{box}:+")
+    y = raised(plot, 12, right) + feed_top(plot, right, fuse_x, plus_x, f"{box}:+")
 
-    supply_bottom = supply(plot, 12, right, y)
-    other_zero, lowest = 0.0, supply_bottom
-    if plot.other_supply:
-        other_zero, lowest = other_supply(plot, plot.other_supply, 132, supply_bottom + 16)
+    supply_bottom = source(plot, 12, right, y)
     begin, own_low = _input_start(plot, branch_x(plot, right, fuse_x), y, 104)
+    other_zero, lowest = 0.0, supply_bottom
+    if plot.other_supply:  # clear of an input's fuse that hangs close to a block
+        under = own_low + 12 if plot.row and plot.input_fuse and not plot.fuse else 0.0
+        other_zero, lowest = other_supply(plot, plot.other_supply, 132, max(supply_bottom + 16, under))
+    if plot.row:  # a block is lower than a supply: the fuse's words and the controller need the room
+        own_low = max(own_low, y + max(56, PITCH * (2 + len(fuse_notes(plot, plot.fuse)) if plot.fuse else 0)))
     above = -board_top(plot, board_left, board_right, 0)
     input_above = max(76.0, above + 14)
     port_y = max(lowest + 14 + above, own_low + 48 + input_above)
@@ -108,10 +112,10 @@ def _motor_wires(plot: Plot, at: Upright, edge: float, top: float, bottom: float
 
 def controlled_narrow(plot: Plot) -> None:
     """The controller under the feed; under it the board at the left and the load at the right."""
-    sheet, box, right, y = plot.sheet, plot.controller.id, 112, 36.0
+    sheet, box, right, y = plot.sheet, plot.controller.id, 112, 36.0 + raised(plot, 8, 112)
     feed_x, input_x, left, edge = 246, 132, 164, 330
     plus_motor, minus_motor, port_x = 224, 314, 146
-    supply_bottom = supply(plot, 8, right, y)
+    supply_bottom = source(plot, 8, right, y)
 
     # feed and input down to the controller
     feed_begin, input_begin, input_low = feed_down(plot, (right, y), feed_x, input_x)
@@ -326,9 +330,14 @@ def returns(
     other_zero: float,
 ) -> None:
     """The board's 0 V lead, and the return from terminal `minus` along `points` to the line of the feeding supply."""
-    sheet, home = plot.sheet, f"{plot.supply.id}:0V"
-    board_home(plot, zero, rail, supply_bottom, other_zero, alone=False)
+    sheet, home = plot.sheet, plot.zero
+    board_home(plot, zero, rail, other_zero, alone=plot.row is not None)
     meets = rail if plot.other_supply is None or plot.board_goes_home else other_zero if plot.common_zero else None
+    if plot.row:  # this return ends at the block, the board's lead at the supply
+        plot.run(minus, home, *points, (ZERO, supply_bottom))
+        if meets == other_zero and plot.common_zero and not plot.board_goes_home:
+            common_zero(plot, other_zero)
+        return
     if meets is None:
         plot.run(minus, home, *points, (ZERO, supply_bottom))
         return
@@ -337,4 +346,4 @@ def returns(
     if meets == rail:
         sheet.joint((ZERO, rail), (ZERO, supply_bottom))
     else:
-        common_zero(plot, supply_bottom, other_zero)
+        common_zero(plot, other_zero)

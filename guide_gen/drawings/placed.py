@@ -11,6 +11,8 @@ from guide_gen.model.circuit import Part, PartKind, Wire
 
 ZERO = 24
 """x of the line that comes down from the supply's 0 V."""
+TRUNK = 10
+"""x of the line that comes down from the supply's 0 V past a distribution block under it."""
 OTHER_ZERO = 40
 """x of the line that comes to a second supply's 0 V."""
 OTHER_LEFT = 56
@@ -30,14 +32,26 @@ def details(part: Part, *, beside: str = "") -> tuple[str, ...]:
     return tuple(text for text in (part.name, part.value, *part.notes) if plain(text) and text != beside)
 
 
-def supply(plot: Plot, left: float, right: float, y: float) -> float:
+def source(plot: Plot, left: float, right: float, y: float) -> float:
+    """What feeds the fuse, with + on its right edge at y: the supply, or a distribution block with all before it.
+
+    Gives back where the line at its 0 V begins.
+    """
+    if plot.row:
+        return _row(plot, plot.row, left, right, y)
+    bottom = _supply(plot, left, right, y)
+    plot.home = [(ZERO, bottom)]
+    return bottom
+
+
+def _supply(plot: Plot, left: float, right: float, y: float) -> float:
     """The feeding supply with + on its right edge at y and 0 V on its lower edge; gives back that edge."""
     sheet, part = plot.sheet, plot.supply
     inner = right - left - 22
     block = block_of(part, inner, below=details(part))
     sheet.block(block, left + 12, y)
     sheet.text("+", right - 14, y, 16, "middle")
-    sheet.terminal(plot.plus, right, y)
+    sheet.terminal(f"{part.id}:+", right, y)
     row = y + block.height + 6
     sheet.plug(left + 26, row)
     sheet.text("closed unit", left + 40, row)
@@ -46,6 +60,90 @@ def supply(plot: Plot, left: float, right: float, y: float) -> float:
     sheet.terminal(f"{part.id}:0V", ZERO, bottom)
     sheet.box(left, y - 20, right, bottom)
     return bottom
+
+
+# A distribution block stands under the supply and takes its place in the lay-out: + on its right edge, 0 V below.
+_ROW_TOP, _ROW_LEFT, _ROW_FUSE_X = 36.0, 10, 60
+
+
+def raised(plot: Plot, left: float, right: float) -> float:
+    """How much lower all begins under a supply and the feed of a distribution block; 0 without one."""
+    return _row_top(plot, left, right) - 20 if plot.row else 0.0
+
+
+def _row_back(plot: Plot) -> Wire | None:
+    """The block's 0 V lead, where this circuit has it."""
+    assert plot.row is not None
+    return plot.wire_at(f"{plot.row.id}:0V", f"{plot.supply.id}:0V") if "0V" in plot.row.terminals else None
+
+
+def _row_feed(plot: Plot) -> Wire:
+    return plot.wire_at(plot.plus, f"{plot.row_fuse.id}:2" if plot.row_fuse else f"{plot.supply.id}:+")
+
+
+def _row_places(plot: Plot, left: float, right: float) -> tuple[float, float, float]:
+    """Under the supply: its lower edge, the line of the block's feed, the block's upper edge."""
+    low = _ROW_TOP + block_of(plot.supply, right - left - 22, below=details(plot.supply)).height + 44
+    line = low + 14 + plot.rows(_row_back(plot), _ROW_FUSE_X + right - 50) * PITCH
+    fuse_low = _ROW_TOP + 32 + FUSE if plot.row_fuse else _ROW_TOP
+    line = max(line, fuse_low + 10 + plot.rows(_row_feed(plot), _row_room(plot, right)) * PITCH)
+    return low, line, line + 20
+
+
+def _row_room(plot: Plot, right: float) -> float:
+    return plot.sheet.width - right - _ROW_FUSE_X - 18
+
+
+def _row_top(plot: Plot, left: float, right: float) -> float:
+    return _row_places(plot, left, right)[2]
+
+
+def _row(plot: Plot, part: Part, left: float, right: float, y: float) -> float:
+    """Supply, fuse and leads of a distribution block, and the block with + on its right edge at y."""
+    sheet, fuse, feed, back = plot.sheet, plot.row_fuse, _row_feed(plot), _row_back(plot)
+    supply_low = _supply(plot, left, right, _ROW_TOP)
+    _, line, top = _row_places(plot, left, right)
+    x, enter, plus = right + _ROW_FUSE_X, right - 16, f"{plot.supply.id}:+"
+    begin = [(right, _ROW_TOP), (x, _ROW_TOP)]
+    low = _ROW_TOP
+    if fuse:
+        lead = plot.run(plus, f"{fuse.id}:1", *begin, (x, _ROW_TOP + 32))
+        plot.label(lead, right + 8, _ROW_TOP - 16, plot.sheet.width - right - 14, up=True)
+        low = fuse_down(plot, fuse, x, _ROW_TOP + 32, plot.sheet.width - x - 26)
+        plus, begin = f"{fuse.id}:2", [(x, low)]
+    plot.run(plus, plot.plus, *begin, (x, line), (enter, line), (enter, top))
+    plot.label(feed, x + 12, low + 18, _row_room(plot, right))
+
+    left += _ROW_LEFT
+    block = block_of(part, enter - left - 20, below=details(part))
+    sheet.block(block, left + 10, top + 20)
+    sheet.terminal(plot.plus, enter, top)
+    sheet.joint((enter, top), (enter, y), (right, y))
+    sheet.text("+", enter - 9, top + 12, 16, "middle")
+    bottom = max(top + 20 + block.height + 2, y + 22) + (18 if back else 0)
+    sheet.box(left, top, right, bottom)
+    if not back:
+        plot.home = [(TRUNK, supply_low + 10), (ZERO, supply_low + 10), (ZERO, supply_low)]
+        return bottom
+    zero = f"{part.id}:0V"
+    sheet.text("0 V", ZERO + 9, bottom - 14)
+    sheet.terminal(zero, ZERO, bottom)
+    joint = bottom + 14
+    sheet.joint((ZERO, bottom), (ZERO, joint))
+    sheet.dot(ZERO, joint)
+    up = [(TRUNK, supply_low + 10), (ZERO, supply_low + 10), (ZERO, supply_low)]
+    plot.run(zero, f"{plot.supply.id}:0V", (ZERO, joint), (TRUNK, joint), *([] if _joined(plot) else up))
+    if _joined(plot):
+        sheet.joint((TRUNK, joint), *up)
+        sheet.dot(TRUNK, joint)
+    plot.label(back, ZERO + 10, supply_low + 16, _ROW_FUSE_X + right - 50)
+    plot.home = [(TRUNK, joint)]
+    return joint
+
+
+def _joined(plot: Plot) -> bool:
+    """Whether another lead comes to the supply's 0 V beside that of the block."""
+    return plot.one(PartKind.BOARD) is not None and (plot.board_goes_home or plot.common_zero)
 
 
 def other_supply(plot: Plot, part: Part, right: float, top: float) -> tuple[float, float]:
@@ -353,24 +451,24 @@ def _feed_rooms(plot: Plot, start: float, fuse_x: float, corner: float) -> tuple
     return lead_end - start - 24, corner - feed_begin - 24
 
 
-def board_home(plot: Plot, start: Point, rail: float, supply_bottom: float, other_zero: float, *,
-               alone: bool) -> Wire | None:  # fmt: skip
+def board_home(plot: Plot, start: Point, rail: float, other_zero: float, *, alone: bool) -> Wire | None:
     """The board's 0 V lead: down to the rail, along it, and to the 0 V of the supply that it belongs to.
 
     alone: no other wire comes to the feeding supply's 0 V; else this lead ends where that one does, on the rail.
     """
     zero, other, down = f"{plot.board_id}:0V", plot.other_supply, (start[0], rail)
     if other is None or plot.board_goes_home:
-        end = [(ZERO, rail), (ZERO, supply_bottom)] if alone else [(ZERO, rail)]
+        end = [(plot.home[0][0], rail), *(plot.home if alone else [])]
         return plot.run(zero, f"{plot.supply.id}:0V", start, down, *end)
     plot.sheet.joint((OTHER_ZERO, other_zero), (OTHER_LEFT, other_zero))
     return plot.run(zero, f"{other.id}:0V", start, down, (OTHER_ZERO, rail), (OTHER_ZERO, other_zero))
 
 
-def common_zero(plot: Plot, supply_bottom: float, other_zero: float) -> None:
+def common_zero(plot: Plot, other_zero: float) -> None:
     """What joins the two supplies' 0 V, if anything does."""
     if not plot.common_zero:
         return
-    plot.sheet.joint((ZERO, supply_bottom), (ZERO, other_zero))
-    plot.sheet.joint((ZERO, other_zero), (OTHER_ZERO, other_zero))
+    corner = (plot.home[0][0], other_zero)
+    plot.sheet.joint(*reversed(plot.home), corner)
+    plot.sheet.joint(corner, (OTHER_ZERO, other_zero))
     plot.sheet.dot(OTHER_ZERO, other_zero)

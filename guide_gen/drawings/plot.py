@@ -1,6 +1,6 @@
 """A circuit on its way to paper: who is who in it, and what lies between two terminals."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 
 from guide_gen.drawings.sheet import Point, Sheet
@@ -21,10 +21,14 @@ class Across:
 
 @dataclass
 class Plot:
-    """A circuit on its way to paper: who is who in it, and what lies between two terminals."""
+    """A circuit on its way to paper: who is who in it, and what lies between two terminals.
+
+    home: from the line at the left edge up to the 0 V of the feeding supply, once that is drawn.
+    """
 
     circuit: Circuit
     sheet: Sheet
+    home: list[Point] = field(default_factory=list)
 
     # ---- who is who -------------------------------------------------------------------
 
@@ -110,12 +114,26 @@ class Plot:
     @cached_property
     def fuse(self) -> Part | None:
         """The fuse of the feed."""
-        return next((part for part in self._fuses if part.id in self.circuit.main and not part.inside), None)
+        found = (part for part in self._fuses if part.id in self.circuit.main and not part.inside)
+        return next((part for part in found if part is not self.row_fuse), None)
+
+    @cached_property
+    def row(self) -> Part | None:
+        """The distribution block between supply and fuse."""
+        return self.one(PartKind.BLOCK)
+
+    @cached_property
+    def row_fuse(self) -> Part | None:
+        """The fuse of that block, at the supply."""
+        main = self.circuit.main
+        before = main[: main.index(self.row.id)] if self.row else ()
+        return next((part for part in self._fuses if part.id in before), None)
 
     @cached_property
     def input_fuse(self) -> Part | None:
         """The controller's input's own fuse."""
-        return next((part for part in self._fuses if part is not self.fuse and not part.inside), None)
+        feeds = (self.fuse, self.row_fuse)
+        return next((part for part in self._fuses if part not in feeds and not part.inside), None)
 
     @cached_property
     def port_fuse(self) -> Part | None:
@@ -128,12 +146,17 @@ class Plot:
 
     @property
     def plus(self) -> str:
-        """The terminal where all begins."""
-        return f"{self.supply.id}:+"
+        """The terminal where the toy's own part begins: the block's plus, or the supply's."""
+        return f"{(self.row or self.supply).id}:+"
+
+    @property
+    def zero(self) -> str:
+        """Where a return that no port switches ends: the block's 0 V, or the supply's."""
+        return f"{(self.row if self.row and '0V' in self.row.terminals else self.supply).id}:0V"
 
     @property
     def behind_fuse(self) -> str:
-        """Where the feed begins: the fuse's far end, or the supply itself."""
+        """Where the feed begins: the fuse's far end, or the block or supply itself."""
         return f"{self.fuse.id}:2" if self.fuse else self.plus
 
     @property
@@ -170,10 +193,10 @@ class Plot:
         """Whether two terminals are one point."""
         return self._node[one] == self._node[other]
 
-    def wire_at(self, terminal: str) -> Wire:
-        """The wire fixed to a terminal."""
+    def wire_at(self, terminal: str, other: str = "") -> Wire:
+        """The wire fixed to a terminal, and to another one where several are."""
         for wire in self.circuit.wires:
-            if terminal in (wire.start, wire.end):
+            if terminal in (wire.start, wire.end) and other in ("", wire.start, wire.end):
                 return wire
         raise ValueError(f"no wire ends at {terminal}")
 

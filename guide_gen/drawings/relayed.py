@@ -21,7 +21,8 @@ from guide_gen.drawings.placed import (
     load_upright,
     other_supply,
     part_block,
-    supply,
+    raised,
+    source,
 )
 from guide_gen.drawings.plot import Plot
 from guide_gen.drawings.sheet import PITCH, RING, Point
@@ -36,8 +37,8 @@ def relayed_wide(plot: Plot) -> None:
     board_left, board_right = 60, 278 if plot.port_fuse else 212
     diode_x, left, coil_x, contact_x, edge = 352, 384, 420, 474, 504
     at = _load_place(plot, edge)
-    y = feed_top(plot, right, fuse_x, contact_x, f"{box}:11")
-    supply_bottom = supply(plot, 12, right, y)
+    y = raised(plot, 12, right) + feed_top(plot, right, fuse_x, contact_x, f"{box}:11")
+    supply_bottom = source(plot, 12, right, y)
     other_zero, lowest = 0.0, supply_bottom
     if plot.other_supply:
         other_zero, lowest = other_supply(plot, plot.other_supply, 132, supply_bottom + 16)
@@ -82,7 +83,7 @@ def relayed_wide(plot: Plot) -> None:
     load_upright(plot, at, load_top, load_bottom)
 
     zero = board_from_right(plot, board_left, board_right, port_y)
-    lead, main = plot.wire_at(f"{plot.board_id}:0V"), plot.between(f"{plot.load.id}:2", f"{plot.supply.id}:0V")
+    lead, main = plot.wire_at(f"{plot.board_id}:0V"), plot.between(f"{plot.load.id}:2", plot.zero)
     rail, lead_room, main_room = zero[1] + 20, 196, 260
     words_low = low + 8 + part_block(plot.relay, 120).height
     last = max(rail + PITCH * plot.rows(lead, lead_room) + 14, load_bottom + 26, words_low + 16)
@@ -136,10 +137,10 @@ def _coil_return(plot: Plot, terminal: Point, points: list[Point]) -> None:
 
 def relayed_narrow(plot: Plot) -> None:
     """The relay under the feed, its coil's suppressor to its left; under it the board and the load."""
-    sheet, box, right, y = plot.sheet, plot.relay.id, 112, 36.0
+    sheet, box, right, y = plot.sheet, plot.relay.id, 112, 36.0 + raised(plot, 8, 112)
     feed_x, input_x, left, coil_x, edge = 240, 132, 166, 198, 274
     minus_x, text_limit = 326, 132 - 14 - ZERO - 10
-    supply_bottom = supply(plot, 8, right, y)
+    supply_bottom = source(plot, 8, right, y)
 
     # feed and coil wires down to the relay
     feed_begin, input_begin, input_low = feed_down(plot, (right, y), feed_x, input_x)
@@ -180,7 +181,7 @@ def relayed_narrow(plot: Plot) -> None:
     plot.run(f"{box}:14", plot.plus_end, (feed_x, low), *plus)
 
     # returns
-    lead, main = plot.wire_at(f"{plot.board_id}:0V"), plot.between(f"{plot.load.id}:2", f"{plot.supply.id}:0V")
+    lead, main = plot.wire_at(f"{plot.board_id}:0V"), plot.between(f"{plot.load.id}:2", plot.zero)
     rail, lead_room, main_room = zero[1] + 20, 150, 130
     under = rail + plot.rows(lead, lead_room) * PITCH + 16
     other_zero = 0.0

@@ -12,7 +12,7 @@ from guide_gen.values import show
 
 WIDE, NARROW = 720, 350
 _TURNS = "turns"
-_NAMED = 40  # pixels that a piece of the limit must be long to carry its name
+_NEAR = 1.8  # times the largest acceleration shown: a limit that lies higher is only named
 
 
 @dataclass(frozen=True)
@@ -101,7 +101,7 @@ def _panel(
     marks: Sequence[tuple[float, str, float, str]],
 ) -> None:
     """One quantity: its axis, its range, its curve, the limit, and the marks."""
-    inside = [one for one in motion.curve if one.setting <= x.high]
+    inside = upto(motion.curve, x.high)
     y = Scale(0.0, highest(panel, motion, inside), bottom, top)
     room = (x.start + 2, top - 16, x.end - 2, bottom - 2)
     _uncertain(chart, panel, inside, x, y)
@@ -125,14 +125,32 @@ def _panel(
     _as_left(chart, panel, motion, inside, x, y, room)
 
 
+def upto(curve: Sequence[MotionPoint], end: float) -> list[MotionPoint]:
+    """The points up to a setting, with one just there where the curve goes on."""
+    inside = [one for one in curve if one.setting <= end]
+    beyond = next((one for one in curve if one.setting > end), None)
+    if not inside or beyond is None or inside[-1].setting == end:
+        return inside
+    last = inside[-1]
+    part = (end - last.setting) / (beyond.setting - last.setting)
+
+    def mixed(one: float | None, other: float | None) -> float | None:
+        return None if one is None or other is None else one + part * (other - one)
+
+    names = ("turning_Hz", "turning_low_Hz", "turning_high_Hz", "accel_m_s2", "accel_low_m_s2", "accel_high_m_s2")
+    values = {name: mixed(getattr(last, name), getattr(beyond, name)) for name in names}
+    return [*inside, replace(last, setting=end, **values)]  # type: ignore[arg-type]
+
+
 def highest(panel: Panel, motion: Motion, inside: Sequence[MotionPoint]) -> float:
     """The end of a panel's scale: what the page talks about, not what full power would give."""
     upto = min([one for one in (motion.ceiling, inside[-1].setting if inside else 1.0) if math.isfinite(one)])
     values = [panel.value(one) for one in inside if one.setting <= 1.15 * upto and one.state != "still"]
     values += [high for one in inside if one.setting <= upto and (high := panel.high(one)) is not None]
     if panel is SIDEWAYS:
-        limits = [one.limit_m_s2 for one in inside if one.limit_m_s2 is not None and one.turning_Hz >= 9]
-        values += [1.15 * min(limits)] if limits and min(limits) < 3 * max([*values, 1e-3]) else []
+        near = _NEAR * max([*values, 1e-3])
+        limits = [one.limit_m_s2 for one in inside if one.limit_m_s2 is not None and one.state == _TURNS]
+        values.append(1.1 * max([one for one in limits if one < near], default=0.0))
     return whole(max([*values, 1e-3]))
 
 
@@ -150,8 +168,9 @@ def _uncertain(chart: Chart, panel: Panel, inside: Sequence[MotionPoint], x: Sca
     key = "range-" + ("turning" if panel is TURNING else "sideways")
     chart.area([*upper, *reversed(lower)], "var(--gg-paper, #fff)")
     chart.area([*upper, *reversed(lower)], chart.hatch(key, 3.5, 90, 0.9, 0.5))
-    for edge in (upper, lower):
-        chart.line(edge, 0.9, covered=True)
+    for edge in ([(setting, high) for setting, _, high in edges], [(setting, low) for setting, low, _ in edges]):
+        for piece in pieces(edge, x, y):
+            chart.line(piece, 0.9, covered=True)
 
 
 def _limit(
@@ -170,7 +189,7 @@ def _limit(
     for piece in found:
         chart.line(piece, THIN, "7 4")
     longest = max(found, key=lambda piece: piece[-1][0] - piece[0][0], default=[])
-    if longest and longest[-1][0] - longest[0][0] > _NAMED:
+    if longest:
         ends: list[tuple[float, float, str]] = []
         for at, level in (longest[-1], longest[len(longest) // 2], longest[0]):
             ends += [(at - 4, level - 6, "end"), (at - 4, level + 16, "end"), (at + 4, level - 6, "start")]
@@ -231,6 +250,9 @@ def draw_scale(motion: Motion, *, name: str, narrow: bool) -> Chart:
         left, right = x.at(motion.start[0]), x.at(min(motion.start[1], x.high))
         chart.line([(left, top - 1), (left, top + 5)], THIN, covered=True)
         chart.box(left, top, max(right, left + 1), top + 5, chart.hatch("start", 3.5, 0, 1.2, 0.9), line=1)
+        if motion.start_likely and math.isfinite(motion.start_likely[0]):
+            within = [x.at(one) for one in motion.start_likely]
+            chart.box(within[0], top, max(within[1], within[0] + 1), top + 5, "currentColor")
     chart.box(x.start, top, x.end, bottom, line=1)
     ticks = x.ticks(6 if narrow else 10)
     for value in ticks:

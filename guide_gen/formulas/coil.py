@@ -14,6 +14,8 @@ _COPPER = copper()
 _ALPHA = _COPPER.coefficient_per_K
 _RL = "OpenStax University Physics volume 2, RL circuits"
 _HEAT = "OpenStax University Physics volume 1, heat transfer and specific heat"
+_OHM = "OpenStax University Physics volume 2, Ohm's law"
+_POWER = "OpenStax University Physics volume 2, electrical power"
 _LUMP = "this project: one lump of copper with its resistance rising by IEC 60028"
 
 # Current and energy -------------------------------------------------------------------------------------------------
@@ -90,16 +92,22 @@ def time_to_current_s(voltage_V: float, resistance_ohm: float, inductance_H: flo
     return -time_constant_s(inductance_H, resistance_ohm) * log1p(-current_A * resistance_ohm / voltage_V)
 
 
-@worked("I", "A", "V / R", {"V": ("voltage_V", "V"), "R": ("resistance_ohm", "Ω")}, "Ohm's law, any textbook")
+@worked("I", "A", "V / R", {"V": ("voltage_V", "V"), "R": ("resistance_ohm", "Ω")}, _OHM)
 def steady_current_A(voltage_V: float, resistance_ohm: float) -> float:
-    """What a coil draws once its current has risen. Raises OutsideValidity. Source: Ohm's law, any textbook."""
+    """What a coil draws once its current has risen.
+
+    Raises OutsideValidity. Source: OpenStax University Physics volume 2, Ohm's law.
+    """
     above_zero(voltage_V=voltage_V, resistance_ohm=resistance_ohm)
     return voltage_V / resistance_ohm
 
 
-@worked("P", "W", "V ** 2 / R", {"V": ("voltage_V", "V"), "R": ("resistance_ohm", "Ω")}, "Joule's law, any textbook")
+@worked("P", "W", "V ** 2 / R", {"V": ("voltage_V", "V"), "R": ("resistance_ohm", "Ω")}, _POWER)
 def power_W(voltage_V: float, resistance_ohm: float) -> float:
-    """Heat in a coil while it is on. Raises OutsideValidity. Source: Joule's law, any textbook."""
+    """Heat in a coil while it is on.
+
+    Raises OutsideValidity. Source: OpenStax University Physics volume 2, electrical power.
+    """
     above_zero(voltage_V=voltage_V, resistance_ohm=resistance_ohm)
     return voltage_V**2 / resistance_ohm
 

@@ -6,6 +6,7 @@ from guide_gen.values.worked import worked
 
 _REVERSE = rule("diode reverse margin").value
 _UNDER_PWM = rule("diode mean share under PWM").value
+_REPEATED = rule("repeated share of a surge").value
 _SINGLE = rule("diode mean share of single shots").value
 
 
@@ -39,6 +40,16 @@ def mean_current_single_shots_A(current_A: float) -> float:
     """
     above_zero(current_A=current_A)
     return _SINGLE * current_A
+
+
+@worked("I_FSM", "A", f"I_pk / {_REPEATED:g}", {"I_pk": ("peak_A", "A")}, rule("repeated share of a surge").source)
+def surge_for_repeated_A(peak_A: float) -> float:
+    """The single surge that a diode must stand so that a peak may repeat many times a second.
+
+    Raises OutsideValidity. Source: common practice, no source; an estimate.
+    """
+    above_zero(peak_A=peak_A)
+    return peak_A / _REPEATED
 
 
 @worked(

@@ -4,6 +4,7 @@ The closed form of the exact periodic steady state, as arrays; `guide_gen.formul
 everything that a page shows of it.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass, fields
 from typing import Self
 
@@ -47,6 +48,11 @@ class Shakers:
         spread = np.broadcast_arrays(*(np.asarray(value, float) for value in values.values()))
         return cls(**{name: np.atleast_1d(array) for name, array in zip(values, spread, strict=True)})
 
+    @classmethod
+    def joined(cls, batches: Sequence[Self]) -> Self:
+        """Several batches as one."""
+        return cls(**{field.name: np.concatenate([getattr(one, field.name) for one in batches]) for field in fields(cls)})
+
     def __len__(self) -> int:
         return len(self.supply_V)
 
@@ -63,12 +69,27 @@ def motor_current(shakers: Shakers, setting: Floats, speed_rad_s: Floats) -> tup
     """Mean and peak current of the motor; all three are broadcast against each other.
 
     A switch in the return and a diode across the motor drive but never brake: the current is never negative.
-    Source: chopper drives in any machines text; the closed form of the discontinuous mean is derived here.
+    Source: N. Mohan, T. M. Undeland, W. P. Robbins, Power Electronics, DC motor drives with choppers; the closed form
+    of the discontinuous mean is derived here.
     """
+    mean_A, peak_A, _ = _currents(shakers, setting, speed_rad_s)
+    return mean_A, peak_A
+
+
+def supply_current(shakers: Shakers, setting: Floats, speed_rad_s: Floats) -> Floats:
+    """What a DC meter in the supply lead shows: the mean of what flows while the switch is on.
+
+    With a smooth voltage: what a controller without losses takes. Source: as for `motor_current`.
+    """
+    return _currents(shakers, setting, speed_rad_s)[2]
+
+
+def _currents(shakers: Shakers, setting: Floats, speed_rad_s: Floats) -> tuple[Floats, Floats, Floats]:
+    """Mean and peak of the motor, and the mean of the supply."""
     back_V = shakers.emf_V_s * speed_rad_s + shakers.brush_V
     if np.isinf(shakers.pwm_Hz).all():
         smooth = np.maximum((setting * shakers.supply_V - back_V) / shakers.loop_on_ohm, 0.0)
-        return smooth, smooth
+        return smooth, smooth, setting * smooth
     period_s = 1 / shakers.pwm_Hz
     tau_on_s = shakers.inductance_H / shakers.loop_on_ohm
     tau_off_s = shakers.inductance_H / shakers.loop_off_ohm
@@ -88,7 +109,8 @@ def motor_current(shakers: Shakers, setting: Floats, speed_rad_s: Floats) -> tup
     on_charge = rise_A * on_s + (lowest_A - rise_A) * tau_on_s * risen
     off_charge = (peak_A - lowest_A) * tau_off_s - fall_A * run_s
     mean_A = np.where(rise_A > 0, np.maximum(on_charge + off_charge, 0.0) * shakers.pwm_Hz, 0.0)
-    return mean_A, np.where(rise_A > 0, peak_A, 0.0)
+    drawn_A = np.where(rise_A > 0, np.maximum(on_charge, 0.0) * shakers.pwm_Hz, 0.0)
+    return mean_A, np.where(rise_A > 0, peak_A, 0.0), drawn_A
 
 
 def mean_torque_N_m(shakers: Shakers, setting: Floats, speed_rad_s: Floats) -> Floats:

@@ -107,6 +107,29 @@ def repeated_power_W(frequency_Hz: float, energy_J: float) -> float:
 
 
 @worked(
+    "E",
+    "J",
+    "C * V ** 2 + L * I ** 2 / 2",
+    {
+        "C": ("capacitance_F", "F"),
+        "V": ("voltage_V", "V"),
+        "L": ("inductance_H", "H"),
+        "I": ("start_A", "A"),
+    },
+    "OpenStax University Physics 2, energy of a capacitor and of an inductor",
+)
+def rc_cycle_energy_J(capacitance_F: float, voltage_V: float, inductance_H: float, start_A: float) -> float:
+    """What a resistor and capacitor across a coil, and the coil, turn into heat each time it is switched on and off.
+
+    Charging to the supply loses as much as it stores; after switching off that and the coil's own energy die out.
+    Raises OutsideValidity. Source: OpenStax University Physics 2, energy of a capacitor and of an inductor.
+    """
+    above_zero(capacitance_F=capacitance_F, voltage_V=voltage_V, inductance_H=inductance_H)
+    not_negative(start_A=start_A)
+    return capacitance_F * voltage_V**2 + inductance_H * start_A**2 / 2
+
+
+@worked(
     "U_pk",
     "V",
     "V + V_c",

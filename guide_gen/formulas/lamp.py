@@ -20,6 +20,23 @@ def inrush_A(inrush_ratio: float, hot_A: float) -> float:
 
 
 @worked(
+    "I_h",
+    "A",
+    "I_0 * V_h / V",
+    {"I_0": ("inrush_A", "A"), "V_h": ("highest_V", "V"), "V": ("rated_V", "V")},
+    _OHM,
+)
+def inrush_at_A(inrush_A: float, highest_V: float, rated_V: float) -> float:
+    """The same inrush at another voltage: a cold filament is a resistance.
+
+    Raises OutsideValidity. Source: OpenStax College Physics 2e, Ohm's law.
+    """
+    not_negative(inrush_A=inrush_A)
+    above_zero(highest_V=highest_V, rated_V=rated_V)
+    return inrush_A * highest_V / rated_V
+
+
+@worked(
     "W",
     "A²s",
     "(k * I) ** 2 * tau / 2",

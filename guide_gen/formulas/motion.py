@@ -6,9 +6,10 @@ from math import inf, isfinite, isinf
 
 import numpy as np
 
-from guide_gen.formulas.bands import Band, BandInterval, Tuning, of_band, setting_grid, tuning
-from guide_gen.formulas.cabinet import Footing, footing, greatest_shift, least_shift, limit_share
-from guide_gen.formulas.drive import Floats
+from guide_gen.formulas.bands import ORDER, Band, BandInterval, Tuning, intervals, of_band, setting_grid, tuning
+from guide_gen.formulas.cabinet import Footing, footing, greatest_shift, limit_share
+from guide_gen.formulas.drive import Floats, Shakers
+from guide_gen.formulas.motion_chance import likely_start
 from guide_gen.formulas.motion_found import Check, Compared, learnt
 from guide_gen.formulas.motion_inputs import (
     START_WAYS,
@@ -25,16 +26,19 @@ from guide_gen.formulas.motion_inputs import (
 )
 from guide_gen.formulas.motion_states import (
     CurvePoint,
+    Hang,
     Limits,
     States,
     bands_of,
     curve_of,
+    hang_of,
     limits_of,
     natural_rad_s,
+    quick_ceilings,
     states_of,
     sure_bands_of,
 )
-from guide_gen.formulas.spread import TURN, Pair
+from guide_gen.formulas.spread import TURN, Pair, Spread
 from guide_gen.formulas.swing import setting_for_speed, swing_threshold, turning
 from guide_gen.published.vibration import VibrationClass, motion_value, vibration_class
 
@@ -102,10 +106,15 @@ class SwayRemedy:
 class MotionPlan:
     """What a shaker does at each setting. Settings are shares of the full one; infinity means never.
 
-    move, start, sustain, static_lift: over all ranges, start narrowed by what was found; *nominal_of: the likeliest.
+    move, start, sustain, static_lift: over all ranges, start narrowed by what was found; *_nominal: the likeliest.
+    start_likely: where 8 of 10 start within that; None where nothing is in doubt. start_before: as foretold before
+    anything was found; None where that narrows nothing.
+    over_top: where what stands at the top of the cabinet may be over its limit, as that sways farther than the shaker.
     bands: at the nominal inputs, without a kick; sure_bands: what holds over all ranges, with gaps where nothing does.
     sway: the nominal sway band. curve: at every setting of the grid. as_left: the point in use, when it was given.
-    helps_start, helps_ceiling: the measurement that would narrow each most; None where nothing is in doubt.
+    hang: where it may hang and jump. resonance: the settings at which it may pass the cabinet's own sway.
+    helps_start: the measurement that would narrow the start most; helps_ceiling: where the ceiling may lie below the
+    start, the one that would lift it most. None where nothing is in doubt or nothing helps.
     inputs: after narrowing.
     """
 
@@ -116,6 +125,8 @@ class MotionPlan:
     move_nominal: float
     start_nominal: float
     sustain_nominal: float
+    start_likely: Pair | None
+    start_before: Pair | None
     begin: float
     step: float
     ceiling: float
@@ -126,28 +137,37 @@ class MotionPlan:
     curve: tuple[CurvePoint, ...]
     kick: Kick | None
     remedies: tuple[SwayRemedy, ...]
+    hang: Hang | None
+    resonance: Pair | None
     doubts: tuple[Doubt, ...]
     helps_start: Measurement | None
     helps_ceiling: Measurement | None
     compared: tuple[Compared, ...]
     as_left: CurvePoint | None
+    over_top: tuple[Pair, ...]
     footing: Footing
     inputs: MotionInputs
 
 
-_GROUPS = {
-    Measurement.RESISTANCE: ("resistance_ohm",),
-    Measurement.SPEED: ("emf_V_s", "drag_N_m_s2"),
-    Measurement.INDUCTANCE: ("inductance_H",),
-    Measurement.SCALE: ("unbalance_kg_m", "friction_N_m"),
-    Measurement.SWING: ("inertia_kg_m2",),
-    Measurement.DIODE: ("diode_V",),
-    Measurement.PWM_FREQUENCY: ("pwm_Hz",),
-    Measurement.SUPPLY: ("supply_V",),
+# What each measurement tells, and what it leaves open, as a share; this project, estimates.
+_TELLS = {
+    Measurement.RESISTANCE: {"resistance_ohm": 0.05},
+    Measurement.SPEED: {"emf_V_s": 0.05, "running_rad_s": 0.05, "drag_N_m_s2": 0.20},
+    Measurement.INDUCTANCE: {"inductance_H": 0.30},
+    Measurement.SCALE: {"unbalance_kg_m": 0.05, "friction_N_m": 0.20},
+    Measurement.SWING: {"inertia_kg_m2": 0.10},
+    Measurement.DIODE: {"diode_V": 0.15},
+    Measurement.PWM_FREQUENCY: {"pwm_Hz": 0.0},
+    Measurement.SUPPLY: {"supply_V": 0.01},
+    Measurement.NUDGE: {"natural_Hz": 0.05, "damping": 0.20},
+    Measurement.MASS: {"mass_kg": 0.05},
 }
 _WIDE = 2.5  # high over low of the start range: beyond it the page says that it is of little use
 _WELL_UNDER = 0.8  # sustain over start: below it a kick pays
 _RISE = 0.01
+_NEVER = 2.0  # stands for a start that even the full setting does not reach, to compare ranges
+_COARSE = np.concatenate([np.linspace(0, 0.3, 41), np.linspace(0.325, 1, 28)])
+_HELPS = 0.98  # of the range that was: less is not worth measuring
 _LOWER_WEIGHTS = np.array([0.9, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3])
 _HIGHER_PWM_HZ = np.array([100.0, 200.0, 500.0, 1e3, 2e3, 5e3, 10e3, 20e3])
 _LEAST_SWAY = 0.01  # of the setting: a remedy must leave room to tune
@@ -177,9 +197,10 @@ def _opens(inputs: MotionInputs, limit: VibrationClass, cases: Values) -> list[P
     shakers = shakers_of(inputs, cases)
     start = swing_threshold(shakers, from_top=False)
     top = np.minimum(setting_for_speed(shakers, np.full(len(shakers), inputs.sway_Hz * TURN)), 1.0)
-    settings = start[:, None] + (top - start)[:, None] * np.linspace(0, 1, 9)
-    usable = np.isfinite(start) & (top - start >= max(1 / (inputs.port_steps or 400), _LEAST_SWAY))
-    speed = turning(shakers, np.where(usable[:, None], settings, 0.0)).speed_rad_s
+    usable = top - start >= max(1 / (inputs.port_steps or 400), _LEAST_SWAY)
+    first = np.where(usable, start, 0.0)
+    settings = first[:, None] + np.where(usable, top - first, 0.0)[:, None] * np.linspace(0, 1, 9)
+    speed = turning(shakers, settings).speed_rad_s
     found: list[Pair | None] = []
     for number in range(len(shakers)):
         one = shakers.take(number)
@@ -218,48 +239,79 @@ def _remedies(inputs: MotionInputs, limit: VibrationClass, kick: Kick | None) ->
     return tuple(found)
 
 
-def _helps_start(inputs: MotionInputs) -> Measurement | None:
-    """The measurement whose range alone moves the start most, from the nominal inputs."""
-    spreads = spreads_of(inputs)
-    groups = {
-        group: [name for name in names if name in spreads and spreads[name].high > spreads[name].low]
-        for group, names in _GROUPS.items()
-    }
-    groups = {group: names for group, names in groups.items() if names}
-    if not groups:
-        return None
-    cases = []
-    for names in groups.values():
-        for sign in (-1, 1):
-            corner = corner_of(inputs, START_WAYS, sign)
-            cases.append(nominal_of(inputs) | {name: corner[name] for name in names})
-    start = np.minimum(swing_threshold(shakers_of(inputs, *cases), from_top=False), 2.0).reshape(-1, 2)
+def _variants(inputs: MotionInputs) -> dict[Measurement, MotionInputs]:
+    """The inputs as each measurement would leave them, all else as wide as it is; only where it narrows something."""
+    found: dict[Measurement, MotionInputs] = {}
+    for measurement, tells in _TELLS.items():
+        own = _measured_directly(inputs, measurement)
+        spreads = spreads_of(own)
+        narrowed = {
+            name: spreads[name].within(spreads[name].nominal * (1 - left), spreads[name].nominal * (1 + left))
+            for name, left in tells.items()
+            if name in spreads
+        }
+        if any(narrowed[name] != spreads[name] for name in narrowed):
+            found[measurement] = replace(own, **narrowed)  # type: ignore[arg-type]
+    return found
+
+
+def _measured_directly(inputs: MotionInputs, measurement: Measurement) -> MotionInputs:
+    """The inputs with what a measurement tells in place of what stood for it: the scale friction, not a share of the
+    loss; the speed its own, not a usual back emf constant. As wide as it was."""
+    if inputs.running_V is None:
+        return inputs
+    one = shakers_of(inputs, nominal_of(inputs))
+    if measurement is Measurement.SCALE and (part := inputs.friction_share):
+        rubs = float(one.friction_N_m[0])
+        wide = Spread(rubs * part.low / part.nominal, rubs, rubs * part.high / part.nominal)
+        return replace(inputs, friction_share=None, friction_N_m=wide)
+    if measurement is Measurement.SPEED and (emf := inputs.emf_V_s) and inputs.running_A:
+        back_V = inputs.running_V - inputs.running_A.nominal * inputs.resistance_ohm.nominal
+        wide = Spread(back_V / emf.high, back_V / emf.nominal, back_V / emf.low)
+        return replace(inputs, emf_V_s=None, running_rad_s=wide)
+    return inputs
+
+
+def _helps(
+    inputs: MotionInputs, limit: VibrationClass, ceiling_doubtful: bool
+) -> tuple[Measurement | None, Measurement | None]:
+    """The measurement that leaves the narrowest start, and the one that lifts the ceiling farthest over the start.
+
+    The second only where the ceiling is doubtful.
+    """
+    variants = _variants(inputs)
+    tried = [inputs, *variants.values()]
+    both = Shakers.joined([shakers_of(one, *(corner_of(one, START_WAYS, sign) for sign in (-1, 1))) for one in tried])
+    start = np.minimum(swing_threshold(both, from_top=False), _NEVER).reshape(-1, 2)
     ratio = start[:, 1] / start[:, 0]
-    best = int(ratio.argmax())
-    return list(groups)[best] if ratio[best] > 1 + 1e-3 else None
+    best = int(ratio.argmin())
+    helps_start = list(variants)[best - 1] if ratio[best] < _HELPS * ratio[0] else None
+    if not ceiling_doubtful:
+        return helps_start, None
+    room = np.minimum(quick_ceilings(tried, limit, _COARSE, start[:, 0]), _NEVER) / start[:, 1]
+    best = int(room.argmax())
+    return helps_start, list(variants)[best - 1] if room[0] < _HELPS * room[best] else None
 
 
-def _helps_ceiling(inputs: MotionInputs, speed_rad_s: float) -> Measurement | None:
-    """The measurement whose range alone moves the sideways shift most, at one speed."""
-    some = np.array([max(speed_rad_s, 1e-3)])
-    nominal = (inputs.natural_Hz.nominal * TURN,) * 2
-    mass, damping = inputs.mass_kg.nominal, inputs.damping
-    pull = inputs.unbalance_kg_m.nominal * some**2
-    ratio = {
-        Measurement.NUDGE: greatest_shift(pull, mass, natural_rad_s(inputs), damping.low, some)
-        / least_shift(pull, mass, natural_rad_s(inputs), damping.high, some),
-        Measurement.MASS: greatest_shift(pull, inputs.mass_kg.low, nominal, damping.nominal, some)
-        / greatest_shift(pull, inputs.mass_kg.high, nominal, damping.nominal, some),
-        Measurement.SCALE: np.array([inputs.unbalance_kg_m.high / inputs.unbalance_kg_m.low]),
-    }
-    best = max(ratio, key=lambda one: float(ratio[one][0]))
-    return best if ratio[best][0] > 1 + 1e-3 else None
+def _resonance(inputs: MotionInputs, states: States, start: Pair) -> Pair | None:
+    """The settings, from the lowest start on, at which the turning frequency may be the cabinet's own."""
+    low, high = natural_rad_s(inputs)
+    near = (states.settings >= start[0]) & (states.fast_rad_s >= low) & (states.slow_rad_s <= high)
+    near &= states.fast_rad_s > 0
+    places = states.settings[near]
+    return (float(places[0]), float(places[-1])) if len(places) else None
 
 
-def _doubts(limits: Limits, tuned: Tuning, sway: tuple[Pair, ...], states: States, stand: Footing) -> tuple[Doubt, ...]:
+def _over_top(states: States, start: Pair) -> tuple[Pair, ...]:
+    """The settings, from the lowest start on, at which the top of the cabinet may sway too far."""
+    over = (states.settings >= start[0]) & (states.use_high * motion_value("shift at the top").value > 1)
+    return of_band(intervals(states.settings, np.full(len(over), ORDER.index(Band.TOO_MUCH)), over), Band.TOO_MUCH)
+
+
+def _doubts(
+    limits: Limits, tuned: Tuning, sway: tuple[Pair, ...], hang: Hang | None, stand: Footing
+) -> tuple[Doubt, ...]:
     low, high = limits.start
-    turns = states.settings >= limits.nominal[1]
-    several = bool((states.several & turns).any())
     return tuple(
         doubt
         for doubt, holds in (
@@ -268,7 +320,7 @@ def _doubts(limits: Limits, tuned: Tuning, sway: tuple[Pair, ...], states: State
             (Doubt.CEILING_BELOW_START, not isinf(low) and tuned.ceiling <= high and not isinf(tuned.ceiling)),
             (Doubt.START_TOO_WIDE, not isinf(low) and high > _WIDE * low),
             (Doubt.SWAY_EMPTY, not isinf(limits.nominal[1]) and not sway),
-            (Doubt.SEVERAL_SPEEDS, several),
+            (Doubt.SEVERAL_SPEEDS, hang is not None),
             (Doubt.MAY_CREEP, stand.creeps),
             (Doubt.MAY_HOP, stand.hops),
         )
@@ -298,12 +350,14 @@ def motion_plan(inputs: MotionInputs) -> MotionPlan:
     """The whole plan of one shaker's motion; pure and deterministic.
 
     Raises OutsideValidity for an input that cannot be; NotInTable for an unknown limit class.
-    Source: driven damped pendulum and rotating unbalance of any text on vibration; corner rules derived here.
+    Source: S. H. Strogatz, Nonlinear Dynamics and Chaos, driven pendulum; W. T. Thomson, Theory of Vibration with
+    Applications, rotating unbalance; corner rules derived here.
     """
     refuse(inputs)
     limit = vibration_class(inputs.limit_class)
-    inputs, readings, compared = learnt(inputs)
-    limits = limits_of(inputs, readings.start)
+    known = learnt(inputs)
+    inputs = known.inputs
+    limits = limits_of(inputs, known.start)
     move, start, sustain = limits.nominal
     tops = _speed_setting(inputs, nominal_of(inputs), *speed_corners(inputs, 1))
     sway_top, sure_top = float(tops[0]), float(tops[1:].min())
@@ -316,6 +370,7 @@ def motion_plan(inputs: MotionInputs) -> MotionPlan:
     bands = bands_of(inputs, states, limits)
     sway = of_band(bands, Band.SWAY)
     tuned = tuning(settings, states.use_high, limits.start[0], _slope_Hz(inputs, start), inputs.port_steps)
+    hang = hang_of(inputs, states, limits.sustain, sustain)
     stand = (
         footing(
             inputs.unbalance_kg_m.high * float(states.fast_rad_s[-1]) ** 2,
@@ -328,7 +383,7 @@ def motion_plan(inputs: MotionInputs) -> MotionPlan:
     kick = _kick(inputs, limits, sway_top, sure_top)
     curve = curve_of(states, limits)
     as_left, left = _as_left(inputs.found, curve, limits)
-    at_start = float(np.interp(min(start, 1.0), settings, states.speed_rad_s))
+    doubts = _doubts(limits, tuned, sway, hang, stand)
     return MotionPlan(
         limits.move,
         limits.start,
@@ -337,6 +392,8 @@ def motion_plan(inputs: MotionInputs) -> MotionPlan:
         move,
         start,
         sustain,
+        likely_start(inputs, limits.start) if known.start is None else None,
+        known.before,
         tuned.begin,
         tuned.step,
         tuned.ceiling,
@@ -347,11 +404,13 @@ def motion_plan(inputs: MotionInputs) -> MotionPlan:
         curve,
         kick,
         _remedies(inputs, limit, kick) if isfinite(start) and not sway else (),
-        _doubts(limits, tuned, sway, states, stand),
-        _helps_start(inputs),
-        _helps_ceiling(inputs, at_start),
-        tuple(compared + ([left] if left else [])),
+        hang,
+        _resonance(inputs, states, limits.start) if isfinite(limits.start[0]) else None,
+        doubts,
+        *_helps(inputs, limit, Doubt.CEILING_BELOW_START in doubts),
+        tuple(known.compared + ([left] if left else [])),
         as_left,
+        _over_top(states, limits.start),
         stand,
         inputs,
     )

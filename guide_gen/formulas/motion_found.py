@@ -6,7 +6,7 @@ from enum import StrEnum
 
 import numpy as np
 
-from guide_gen.formulas.drive import Floats, Truths, motor_current
+from guide_gen.formulas.drive import Floats, Truths, supply_current
 from guide_gen.formulas.motion_inputs import (
     CURRENT_WAYS,
     SPEED_WAYS,
@@ -14,12 +14,15 @@ from guide_gen.formulas.motion_inputs import (
     MotionInputs,
     Values,
     corner_of,
+    nominal_of,
     shakers_of,
     speed_corners,
+    speed_ends,
     spreads_of,
+    with_ends,
 )
 from guide_gen.formulas.spread import TURN, Pair, Spread
-from guide_gen.formulas.swing import swing_threshold, swings_over, turning
+from guide_gen.formulas.swing import EVEN_FROM, swing_rad_s, swing_threshold, swings_over, turning
 
 _CANDIDATES = 13
 _PLACES = 65
@@ -32,33 +35,61 @@ class Check(StrEnum):
     TURNING = "turning"
     CURRENT = "current"
     NATURAL = "natural"
+    DAMPING = "damping"
     AS_LEFT = "as left"
 
 
 @dataclass(frozen=True)
 class Compared:
-    """A reading against what was foretold before it was taken; outside: they contradict each other."""
+    """A reading against what was foretold before any was taken.
+
+    outside: it contradicts the ranges, or what the readings before it left of them. narrows: it cut the ranges.
+    """
 
     check: Check
     found: float
     predicted: Pair
     outside: bool
-
-
-_READING = {Check.TURNING: 0.03, Check.CURRENT: 0.05, Check.NATURAL: 0.05}  # what a reading may be off
+    narrows: bool = False
 
 
 @dataclass(frozen=True)
-class Readings:
-    """Readings as ranges: each reading with what it may be off."""
+class Learnt:
+    """Inputs narrowed by what was found. start: where it was seen to start, when that agrees.
 
+    before: the start as foretold before any reading; None where no reading narrows.
+    """
+
+    inputs: MotionInputs
     start: Pair | None
-    turning_Hz: Pair | None
-    current_A: Pair | None
+    compared: list[Compared]
+    before: Pair | None
 
 
-def _off(value: float | None, check: Check) -> Pair | None:
-    return None if value is None else (value * (1 - _READING[check]), value * (1 + _READING[check]))
+@dataclass(frozen=True)
+class _Reading:
+    """A reading as a range, with what it may be off. ways: which way the result goes with each input."""
+
+    check: Check
+    low: float
+    high: float
+    ways: dict[str, int]
+
+
+_OFF = {Check.TURNING: 0.03, Check.CURRENT: 0.05, Check.NATURAL: 0.05, Check.DAMPING: 0.20}  # what a reading may be off
+_FIGURE_A = 0.01  # the last figure of a multimeter's 10 A range
+# Below so many times the weight's own swing the smooth balance is off by so much; this project, against a turn followed
+# round.
+_UNEVEN = ((1.3, 0.30), (EVEN_FROM, 0.08))
+
+
+def _off(inputs: MotionInputs, check: Check, value: float, pace: float) -> tuple[float, float]:
+    """Both ends of what a reading stands for; pace: how fast it turned, in terms of the weight's own swing."""
+    uneven = (
+        next((off for below, off in _UNEVEN if pace < below), 0.0) if check in (Check.TURNING, Check.CURRENT) else 0
+    )
+    give = value * max(_OFF[check], uneven) + (_FIGURE_A if check is Check.CURRENT else 0.0)
+    return max(value - give, 0.0), value + give
 
 
 def _speeds(inputs: MotionInputs, cases: list[Values], setting: float) -> Floats:
@@ -66,12 +97,33 @@ def _speeds(inputs: MotionInputs, cases: list[Values], setting: float) -> Floats
 
 
 def _currents(inputs: MotionInputs, cases: list[Values]) -> Floats:
+    """What a meter in the supply lead shows."""
+    setting = np.array([inputs.found.current_at])
     shakers = shakers_of(inputs, *cases)
-    speed = turning(shakers, np.ones(1)).speed_rad_s[:, 0]
-    return motor_current(shakers, np.ones(1), speed)[0]
+    speed = turning(shakers, setting).speed_rad_s
+    return supply_current(shakers.with_axes(1), setting, speed)[:, 0]
 
 
-def _predicted(inputs: MotionInputs, check: Check) -> Pair:
+def _current_ways(inputs: MotionInputs) -> dict[str, int]:
+    """Which way the supply's current goes: known at the full setting of a known motor, else found by trying."""
+    if inputs.found.current_at >= 1 and inputs.running_V is None:
+        return CURRENT_WAYS
+    ranged = {name: spread for name, spread in spreads_of(inputs).items() if spread.high > spread.low}
+    if not ranged:
+        return {}
+    nominal = nominal_of(inputs)
+    cases = [nominal | {name: end} for name, spread in ranged.items() for end in (spread.low, spread.high)]
+    drawn = _currents(inputs, cases).reshape(-1, 2)
+    return {name: int(np.sign(high - low)) for name, (low, high) in zip(ranged, drawn, strict=True)}
+
+
+def _current_corners(inputs: MotionInputs, ways: dict[str, int], sign: int) -> list[Values]:
+    corner = corner_of(inputs, ways, sign)
+    sure = inputs.found.current_at >= 1 and inputs.running_V is None
+    return [corner] if sure else with_ends(inputs, corner, speed_ends(inputs))
+
+
+def _predicted(inputs: MotionInputs, check: Check, ways: dict[str, int]) -> Pair:
     """What the ranges foretell of a reading."""
     if check is Check.START:
         both = [corner_of(inputs, START_WAYS, -1), corner_of(inputs, START_WAYS, 1)]
@@ -81,48 +133,51 @@ def _predicted(inputs: MotionInputs, check: Check) -> Pair:
         speeds = _speeds(inputs, speed_corners(inputs, -1) + speed_corners(inputs, 1), inputs.found.turning_at)
         return float(speeds.min() / TURN), float(speeds.max() / TURN)
     if check is Check.CURRENT:
-        low, high = _currents(inputs, [corner_of(inputs, CURRENT_WAYS, -1), corner_of(inputs, CURRENT_WAYS, 1)])
-        return float(low), float(high)
-    return inputs.natural_Hz.low, inputs.natural_Hz.high
+        drawn = _currents(inputs, _current_corners(inputs, ways, -1) + _current_corners(inputs, ways, 1))
+        return float(drawn.min()), float(drawn.max())
+    spread = inputs.natural_Hz if check is Check.NATURAL else inputs.damping
+    return spread.low, spread.high
 
 
-def _possible(inputs: MotionInputs, readings: Readings, name: str, values: Floats) -> Truths:
-    """Which values of one input could give all readings, the other inputs anywhere in their ranges."""
+def _possible(inputs: MotionInputs, reading: _Reading, name: str, values: Floats) -> Truths:
+    """Which values of one input could give a reading, the other inputs anywhere in their ranges."""
     one: Values = {name: values}
-    possible = np.ones(len(values), bool)
-    if readings.start and name in START_WAYS:
-        low, high = readings.start
+    if reading.check is Check.START:
         easy = shakers_of(inputs, corner_of(inputs, START_WAYS, -1) | one)
         hard = shakers_of(inputs, corner_of(inputs, START_WAYS, 1) | one)
-        possible &= swings_over(easy, np.full(len(values), high), from_top=False)
-        possible &= ~swings_over(hard, np.full(len(values), low), from_top=False)
-    if readings.turning_Hz:
-        low, high = readings.turning_Hz
-        slow = [case | one for case in speed_corners(inputs, -1)]
-        fast = [case | one for case in speed_corners(inputs, 1)]
-        setting = inputs.found.turning_at
-        possible &= _speeds(inputs, slow, setting).reshape(2, -1).min(axis=0) <= high * TURN
-        possible &= _speeds(inputs, fast, setting).reshape(2, -1).max(axis=0) >= low * TURN
-    if readings.current_A:
-        low, high = readings.current_A
-        possible &= _currents(inputs, [corner_of(inputs, CURRENT_WAYS, -1) | one]) <= high
-        possible &= _currents(inputs, [corner_of(inputs, CURRENT_WAYS, 1) | one]) >= low
-    return possible
+        there = swings_over(easy, np.full(len(values), reading.high), from_top=False)
+        return there & ~swings_over(hard, np.full(len(values), reading.low), from_top=False)
+    if reading.check is Check.TURNING:
+        cases, at = speed_corners, inputs.found.turning_at
+        little = _speeds(inputs, [case | one for case in cases(inputs, -1)], at) / TURN
+        much = _speeds(inputs, [case | one for case in cases(inputs, 1)], at) / TURN
+    else:
+        little = _currents(inputs, [case | one for case in _current_corners(inputs, reading.ways, -1)])
+        much = _currents(inputs, [case | one for case in _current_corners(inputs, reading.ways, 1)])
+    least = little.reshape(-1, len(values)).min(axis=0)
+    most = much.reshape(-1, len(values)).max(axis=0)
+    result: Truths = (least <= reading.high) & (most >= reading.low)
+    return result
 
 
-def _narrowed_by(inputs: MotionInputs, readings: Readings) -> MotionInputs:
-    """Each range cut down to the values that can give the readings; a grid's width is left on either side."""
-    names = {*START_WAYS} | ({*SPEED_WAYS, *CURRENT_WAYS} if readings.turning_Hz or readings.current_A else set())
+def _narrowed_by(inputs: MotionInputs, reading: _Reading) -> MotionInputs:
+    """Each range cut down to the values that can give a reading; a grid's width is left on either side."""
     cut: dict[str, Spread] = {}
     for name, spread in spreads_of(inputs).items():
-        if name not in names or spread.high <= spread.low:
+        if name not in {*reading.ways, *speed_ends(inputs)} or spread.high <= spread.low:
             continue
         values = np.linspace(spread.low, spread.high, _CANDIDATES)
-        kept = np.flatnonzero(_possible(inputs, readings, name, values))
+        kept = np.flatnonzero(_possible(inputs, reading, name, values))
         if len(kept):
             low, high = max(kept[0] - 1, 0), min(kept[-1] + 1, _CANDIDATES - 1)
             cut[name] = spread.within(float(values[low]), float(values[high]))
     return replace(inputs, **cut)  # type: ignore[arg-type]
+
+
+def _narrower(before: MotionInputs, after: MotionInputs) -> bool:
+    """Whether any range has become narrower."""
+    old, new = spreads_of(before), spreads_of(after)
+    return any(new[name].high - new[name].low < 0.999 * (one.high - one.low) for name, one in old.items())
 
 
 def _along(inputs: MotionInputs, ways: dict[str, int], enough: Callable[[list[Values]], Truths]) -> MotionInputs:
@@ -142,20 +197,20 @@ def _along(inputs: MotionInputs, ways: dict[str, int], enough: Callable[[list[Va
     return replace(inputs, **moved)  # type: ignore[arg-type]
 
 
-def _centred(inputs: MotionInputs, readings: Readings) -> MotionInputs:
-    """Nominal values moved to where they give the readings; after one of full speed, the start moves the others."""
+def _centred(inputs: MotionInputs, readings: dict[Check, _Reading]) -> MotionInputs:
+    """Nominal values moved to where they give the readings; after one of current or speed, the start moves others."""
     decided: set[str] = set()
-    if readings.current_A:
-        current_A = sum(readings.current_A) / 2
-        inputs = _along(inputs, CURRENT_WAYS, lambda cases: _currents(inputs, cases) >= current_A)
-        decided = {"drag_N_m_s2"}
-    if readings.turning_Hz:
-        speed, at = sum(readings.turning_Hz) / 2 * TURN, inputs.found.turning_at
+    if drawn := readings.get(Check.CURRENT):
+        current_A, ways = (drawn.low + drawn.high) / 2, drawn.ways
+        inputs = _along(inputs, ways, lambda cases: _currents(inputs, cases) >= current_A)
+        decided = {"drag_N_m_s2", "running_A"}
+    if turned := readings.get(Check.TURNING):
+        speed, at = (turned.low + turned.high) / 2 * TURN, inputs.found.turning_at
         ways = {name: way for name, way in (SPEED_WAYS | {"emf_V_s": -1}).items() if name not in decided}
         inputs = _along(inputs, ways, lambda cases: _speeds(inputs, cases, at) >= speed)
-        decided |= {"emf_V_s", "resistance_ohm", "supply_V", "drag_N_m_s2"}
-    if readings.start:
-        setting = sum(readings.start) / 2
+        decided |= {"emf_V_s", "resistance_ohm", "supply_V", "drag_N_m_s2", "running_A", "running_rad_s"}
+    if begun := readings.get(Check.START):
+        setting = (begun.low + begun.high) / 2
         ways = {name: way for name, way in START_WAYS.items() if name not in decided}
 
         def later(cases: list[Values]) -> Truths:
@@ -170,35 +225,75 @@ def _overlap(one: Pair, other: Pair) -> bool:
     return one[0] <= other[1] and other[0] <= one[1]
 
 
-def learnt(inputs: MotionInputs) -> tuple[MotionInputs, Readings, list[Compared]]:
-    """The inputs narrowed by what was found, the readings that agree, and each reading against its prediction.
+def _of_cabinet(inputs: MotionInputs) -> tuple[MotionInputs, list[Compared]]:
+    """Natural frequency and damping: a reading that lies in the range takes its place."""
+    compared: list[Compared] = []
+    readings = (
+        (Check.NATURAL, "natural_Hz", inputs.found.natural_Hz),
+        (Check.DAMPING, "damping", inputs.found.damping),
+    )
+    for check, name, value in readings:
+        if value is None:
+            continue
+        spread = spreads_of(inputs)[name]
+        reading = _off(inputs, check, value, 0.0)
+        outside = not _overlap(reading, (spread.low, spread.high))
+        before = inputs
+        if not outside:
+            low, high = max(reading[0], spread.low), min(reading[1], spread.high)
+            one = Spread(low, min(max(value, low), high), high)
+            inputs = replace(inputs, **{name: one})  # type: ignore[arg-type]
+        compared.append(Compared(check, value, (spread.low, spread.high), outside, _narrower(before, inputs)))
+    return inputs, compared
+
+
+def learnt(inputs: MotionInputs) -> Learnt:
+    """The inputs narrowed by what was found, one reading after the other, and each reading against its prediction.
 
     A reading that contradicts the ranges narrows nothing.
     """
-    found = inputs.found
-    compared: list[Compared] = []
+    found, given = inputs.found, inputs
+    inputs, compared = _of_cabinet(inputs)
+    raw, agreed = inputs, dict[Check, _Reading]()
+    own = float(swing_rad_s(shakers_of(inputs, nominal_of(inputs)))[0])
+    ways = _current_ways(inputs) if found.current_A is not None else {}
 
-    def agreed(check: Check, value: float | None, reading: Pair | None) -> Pair | None:
-        if value is None or reading is None:
-            return None
-        predicted = _predicted(inputs, check)
-        outside = not _overlap(reading, predicted)
-        compared.append(Compared(check, value, predicted, outside))
-        return None if outside else reading
-
-    natural = agreed(Check.NATURAL, found.natural_Hz, _off(found.natural_Hz, Check.NATURAL))
-    if natural and found.natural_Hz is not None:
-        low, high = max(natural[0], inputs.natural_Hz.low), min(natural[1], inputs.natural_Hz.high)
-        inputs = replace(inputs, natural_Hz=Spread(low, min(max(found.natural_Hz, low), high), high))
-    if found.damping is not None and inputs.damping.low <= found.damping <= inputs.damping.high:
-        inputs = replace(inputs, damping=inputs.damping.within(found.damping * 0.8, found.damping * 1.2))
-        inputs = replace(inputs, damping=inputs.damping._replace(nominal=found.damping))
-    begun = None if found.start is None else (max(found.start - found.start_step, 0.0), found.start)
-    readings = Readings(
-        agreed(Check.START, found.start, begun),
-        agreed(Check.TURNING, found.turning_Hz, _off(found.turning_Hz, Check.TURNING)),
-        agreed(Check.CURRENT, found.current_A, _off(found.current_A, Check.CURRENT)),
+    for check, value in (
+        (Check.CURRENT, found.current_A),
+        (Check.TURNING, found.turning_Hz),
+        (Check.START, found.start),
+    ):
+        if value is None:
+            continue
+        if check is Check.START:
+            reading = _Reading(check, max(value - found.start_step, 0.0), value, START_WAYS)
+        else:
+            at_turning = found.turning_Hz is not None and (
+                check is Check.TURNING or found.current_at == found.turning_at
+            )
+            rad_s = (
+                (found.turning_Hz or 0.0) * TURN
+                if at_turning
+                else float(_speeds(inputs, [nominal_of(inputs)], found.current_at)[0])
+            )
+            low, high = _off(inputs, check, value, rad_s / own)
+            reading = _Reading(check, low, high, SPEED_WAYS if check is Check.TURNING else ways)
+        predicted = _predicted(raw, check, ways)
+        within = (reading.low, reading.high)
+        outside = not (_overlap(within, predicted) and _overlap(within, _predicted(inputs, check, ways)))
+        before = inputs
+        if not outside:
+            agreed[check] = reading
+            inputs = _narrowed_by(inputs, reading)
+        cuts = check is Check.START and (predicted[0] < reading.low or reading.high < predicted[1])
+        narrows = not outside and (cuts or _narrower(before, inputs))
+        compared.append(Compared(check, value, predicted, outside, narrows))
+    inputs = _centred(inputs, agreed)
+    start = agreed.get(Check.START)
+    narrows = any(one.narrows for one in compared)
+    return Learnt(
+        inputs,
+        (start.low, start.high) if start else None,
+        compared,
+        _predicted(given, Check.START, {}) if narrows else None,
     )
-    if readings.start or readings.turning_Hz or readings.current_A:
-        inputs = _centred(_narrowed_by(inputs, readings), readings)
-    return inputs, readings, compared

@@ -1,5 +1,6 @@
 """The state of a shaker at every setting: thresholds, speeds, lines of the cabinet's motion, bands."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from math import inf
@@ -11,9 +12,10 @@ from guide_gen.formulas.cabinet import CROSSING_Hz, greatest_shift, least_shift,
 from guide_gen.formulas.drive import Floats, Truths
 from guide_gen.formulas.motion_inputs import MotionInputs, nominal_of, shakers_of, speed_corners, start_corners
 from guide_gen.formulas.spread import TURN, Pair
-from guide_gen.formulas.swing import EVEN_FROM, LINES, settled_turns, swing_rad_s, thresholds, turning
+from guide_gen.formulas.swing import EVEN_FROM, LINES, settled_turns, steady_speeds, swing_rad_s, thresholds, turning
 from guide_gen.published.vibration import VibrationClass
 
+_JUMP_HZ = 1.0  # two tuning steps: a smaller jump is not worth a word
 _SPEEDS = 400  # looked at between standstill and the fastest corner
 
 
@@ -30,8 +32,9 @@ class State(StrEnum):
 class CurvePoint:
     """The nominal state at a setting, with what the ranges allow.
 
-    turning_Hz is what it turns at or, in NEEDS_KICK, would keep; zero below. slow_Hz, fast_Hz: over all ranges.
-    accel, shift: of the strongest line; line: which multiple of the turning frequency that is.
+    turning_Hz is what it turns at or, in NEEDS_KICK, would keep; zero below. slow_Hz, fast_Hz: over all ranges; zero
+    where the least or the most favourable of them keeps no turn. accel, shift: of the strongest line; line: which
+    multiple of the turning frequency that is. accel_low, accel_high: over all ranges, as with the speeds.
     limit_share_high: the largest over all ranges.
     """
 
@@ -46,6 +49,8 @@ class CurvePoint:
     uneven: bool
     limit_share: float
     limit_share_high: float
+    accel_low_m_s2: float
+    accel_high_m_s2: float
 
 
 @dataclass(frozen=True)
@@ -80,15 +85,20 @@ def limits_of(inputs: MotionInputs, begun: Pair | None) -> Limits:
 
 @dataclass(frozen=True)
 class States:
-    """All that the curve and the bands are made of, one value a setting."""
+    """All that the curve and the bands are made of, one value a setting.
+
+    several: more than one steady speed at the nominal inputs; may_hang: at any corner.
+    """
 
     settings: Floats
     speed_rad_s: Floats
     slow_rad_s: Floats
     fast_rad_s: Floats
     several: Truths
+    may_hang: Truths
     shift_m: Floats
     accel_m_s2: Floats
+    accel_low_m_s2: Floats
     accel_high_m_s2: Floats
     line: Floats
     uneven: Truths
@@ -97,18 +107,50 @@ class States:
     use_low: Floats
 
 
+@dataclass(frozen=True)
+class Hang:
+    """Where more than one steady speed is possible: it may hang at the slow one and jump to the fast one.
+
+    low, high: the settings between which that is so; on the way up it jumps at high. slow_Hz, fast_Hz: at high.
+    likeliest: already at the nominal inputs, else only at an unfavourable end of the ranges.
+    """
+
+    low: float
+    high: float
+    slow_Hz: float
+    fast_Hz: float
+    likeliest: bool
+
+
+def hang_of(inputs: MotionInputs, states: States, sustain: Pair, nominal_sustain: float) -> Hang | None:
+    """The first settings at which the balance has several roots well apart, nominal or else at the slow corners."""
+    for likeliest, where in ((True, states.several), (False, states.may_hang)):
+        places = np.flatnonzero(where & (states.settings >= (nominal_sustain if likeliest else sustain[0])))
+        if not len(places):
+            continue
+        apart = np.flatnonzero(np.diff(places) > 1)
+        first, last = places[0], places[apart[0]] if len(apart) else places[-1]
+        cases = [nominal_of(inputs)] if likeliest else [*speed_corners(inputs, -1), *speed_corners(inputs, 1)]
+        for case in cases:
+            roots = steady_speeds(shakers_of(inputs, case), float(states.settings[last]))
+            if len(roots) > 1 and roots[-1] - roots[0] >= _JUMP_HZ * TURN:
+                low, high = float(states.settings[first]), float(states.settings[last])
+                return Hang(low, high, roots[0] / TURN, roots[-1] / TURN, likeliest)
+    return None
+
+
 def natural_rad_s(inputs: MotionInputs) -> Pair:
     """Both ends of the natural frequency, as angular ones."""
     return inputs.natural_Hz.low * TURN, inputs.natural_Hz.high * TURN
 
 
-def _widest(inputs: MotionInputs, limit: VibrationClass, speeds: Floats) -> tuple[Floats, Floats, Floats]:
-    """At each even speed: largest share of the limit, smallest one, largest acceleration, over the cabinet's ranges."""
+def _widest(inputs: MotionInputs, limit: VibrationClass, speeds: Floats) -> tuple[Floats, Floats, Floats, Floats]:
+    """At each even speed, over the cabinet's ranges: largest and smallest share of the limit, then of acceleration."""
     some = np.maximum(speeds, 1e-6)
     most, least = inputs.unbalance_kg_m.high * some**2, inputs.unbalance_kg_m.low * some**2
     large = greatest_shift(most, inputs.mass_kg.low, natural_rad_s(inputs), inputs.damping.low, some)
     small = least_shift(least, inputs.mass_kg.high, natural_rad_s(inputs), inputs.damping.high, some)
-    return limit_share(limit, some, large), limit_share(limit, some, small), large * some**2
+    return limit_share(limit, some, large), limit_share(limit, some, small), large * some**2, small * some**2
 
 
 def _between(low: Floats, high: Floats, speeds: Floats, values: Floats, greatest: bool) -> Floats:
@@ -125,11 +167,12 @@ def _between(low: Floats, high: Floats, speeds: Floats, values: Floats, greatest
 
 def states_of(inputs: MotionInputs, limit: VibrationClass, settings: Floats, sustain: float) -> States:
     """All states; below sustain a turn is not followed round."""
-    corners = [*speed_corners(inputs, -1), *speed_corners(inputs, 1)]
+    slow_ones = speed_corners(inputs, -1)
+    corners = [*slow_ones, *speed_corners(inputs, 1)]
     nominal = shakers_of(inputs, nominal_of(inputs))
     all_of = turning(shakers_of(inputs, nominal_of(inputs), *corners), settings)
-    speed, several = all_of.speed_rad_s[0].copy(), all_of.several[0]
-    slow, fast = all_of.speed_rad_s[:3].min(axis=0), all_of.speed_rad_s.max(axis=0)
+    speed = all_of.speed_rad_s[0].copy()
+    slow, fast = all_of.speed_rad_s[: 1 + len(slow_ones)].min(axis=0), all_of.speed_rad_s.max(axis=0)
 
     # lines of the turn: even ones first, then those that are followed round
     force = np.zeros((len(settings), LINES))
@@ -140,6 +183,10 @@ def states_of(inputs: MotionInputs, limit: VibrationClass, settings: Floats, sus
         settled = settled_turns(lanes, settings[uneven], speed[uneven])
         force[uneven] = settled.force_N
         speed[uneven] = settled.speed_rad_s
+        # what an uneven turn is off the smooth balance, its corners are off too
+        off = speed[uneven] / all_of.speed_rad_s[0, uneven]
+        slow[uneven] *= np.where(settled.turns, np.minimum(off, 1), 1)
+        fast[uneven] *= np.where(settled.turns, np.maximum(off, 1), 1)
     even = ~uneven
     force[even, 0] = inputs.unbalance_kg_m.nominal * speed[even] ** 2
     lines = np.maximum(speed[:, None], 1e-6) * np.arange(1, LINES + 1)
@@ -152,27 +199,51 @@ def states_of(inputs: MotionInputs, limit: VibrationClass, settings: Floats, sus
 
     # over all ranges: every speed that the corners allow, and the lines of the nominal turn with the worst cabinet
     speeds = np.unique(np.concatenate([np.linspace(0, float(fast.max()) + 1e-6, _SPEEDS), _near(inputs)]))
-    most, least, most_accel = _widest(inputs, limit, speeds)
-    scale = inputs.unbalance_kg_m.high / inputs.unbalance_kg_m.nominal
-    worst = greatest_shift(force * scale, inputs.mass_kg.low, natural_rad_s(inputs), inputs.damping.low, lines)
+    most, least, most_accel, least_accel = _widest(inputs, limit, speeds)
+    pull = inputs.unbalance_kg_m
+    up, down = force * pull.high / pull.nominal, force * pull.low / pull.nominal
+    worst = greatest_shift(up, inputs.mass_kg.low, natural_rad_s(inputs), inputs.damping.low, lines)
+    best = least_shift(down, inputs.mass_kg.high, natural_rad_s(inputs), inputs.damping.high, lines)
     turns = fast > 0
     use_high = np.where(turns, _between(slow, fast, speeds, most, True), 0.0)
     accel_high = np.where(turns, _between(slow, fast, speeds, most_accel, True), 0.0)
+    accel_low = np.where(turns, _between(slow, fast, speeds, least_accel, False), 0.0)
+    at_best = np.where(uneven, (best * lines**2).max(axis=1), inf)
     return States(
         settings,
         speed,
         slow,
         fast,
-        several,
+        all_of.several[0],
+        np.asarray(all_of.several.any(axis=0)),
         shifts[row, strongest],
         accels[row, strongest],
-        np.maximum(accel_high, (worst * lines**2).max(axis=1) * uneven),
+        np.minimum(np.minimum(accel_low, at_best), accels[row, strongest]),
+        np.maximum(np.maximum(accel_high, (worst * lines**2).max(axis=1) * uneven), accels[row, strongest]),
         strongest + 1.0,
         uneven & (speed > 0),
         uses.max(axis=1),
         np.maximum(np.maximum(use_high, (limit_share(limit, lines, worst)).max(axis=1) * uneven), uses.max(axis=1)),
         np.where(turns, _between(slow, fast, speeds, least, False), 0.0),
     )
+
+
+def quick_ceilings(variants: Sequence[MotionInputs], limit: VibrationClass, settings: Floats, starts: Floats) -> Floats:
+    """The first setting of each of several inputs, from its start on, at which it may be too much; infinity: none.
+
+    settings: those to look at, rising. An even turn is taken.
+    """
+    each = zip(variants, starts.tolist(), strict=True)
+    return np.array([_first_over(one, limit, settings, start) for one, start in each])
+
+
+def _first_over(inputs: MotionInputs, limit: VibrationClass, settings: Floats, start: float) -> float:
+    corners = [*speed_corners(inputs, -1), *speed_corners(inputs, 1)]
+    rad_s = turning(shakers_of(inputs, *corners), settings).speed_rad_s
+    speeds = np.unique(np.concatenate([np.linspace(0, float(rad_s.max()) + 1e-6, _SPEEDS), _near(inputs)]))
+    use = _between(rad_s.min(axis=0), rad_s.max(axis=0), speeds, _widest(inputs, limit, speeds)[0], True)
+    over = (np.append(settings[1:], 1.0) > start) & (use > 1) & (rad_s.max(axis=0) > 0)
+    return max(float(settings[over.argmax()]), start) if over.any() else inf
 
 
 def _near(inputs: MotionInputs) -> Floats:
@@ -228,19 +299,23 @@ def curve_of(states: States, limits: Limits) -> tuple[CurvePoint, ...]:
         else:
             state = State.ROCKS if setting >= move else State.STILL
         goes = 1.0 if state in (State.TURNS, State.NEEDS_KICK) else 0.0
+        may = 1.0 if setting >= limits.sustain[0] else 0.0
+        must = 1.0 if setting >= limits.sustain[1] else 0.0
         points.append(
             CurvePoint(
                 setting,
                 state,
                 goes * float(states.speed_rad_s[number]) / TURN,
-                float(states.slow_rad_s[number]) / TURN,
-                float(states.fast_rad_s[number]) / TURN,
+                must * float(states.slow_rad_s[number]) / TURN,
+                may * float(states.fast_rad_s[number]) / TURN,
                 goes * float(states.accel_m_s2[number]),
                 goes * float(states.shift_m[number]),
                 int(states.line[number]),
                 bool(states.uneven[number]),
                 goes * float(states.use[number]),
                 float(states.use_high[number]),
+                must * float(states.accel_low_m_s2[number]),
+                may * float(states.accel_high_m_s2[number]),
             )
         )
     return tuple(points)

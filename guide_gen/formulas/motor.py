@@ -200,7 +200,7 @@ def friction_guess_N_m(loss_N_m: float) -> float:
     "N m s²",
     "(T - T_c) / w ** 2",
     {"T": ("loss_N_m", "N m"), "T_c": ("friction_N_m", "N m"), "w": ("speed_rad_per_s", "rad/s")},
-    "this project",
+    "this project: balance of torques at a measured point",
 )
 def drag_N_m_s2(loss_N_m: float, friction_N_m: float, speed_rad_per_s: float) -> float:
     """The part of the loss that grows with the square of the speed, for a speed of 1 rad/s.
@@ -272,7 +272,7 @@ def _speed_text() -> str:
         "T_l": ("load_N_m", "N m"),
         "c_2": ("drag_N_m_s2", "N m s²"),
     },
-    "this project",
+    "this project: balance of torques of a permanent-magnet motor",
 )
 def steady_speed_rad_per_s(
     voltage_V: float,
@@ -327,6 +327,33 @@ def running_current_A(
     return max(0.0, voltage_V - brush_V - constant_V_s_per_rad * speed_rad_per_s) / resistance_ohm
 
 
+@worked(
+    "U",
+    "",
+    "T * R / (K_e * V)",
+    {
+        "T": ("torque_N_m", "N m"),
+        "R": ("resistance_ohm", "Ω"),
+        "K_e": ("constant_V_s_per_rad", "V s/rad"),
+        "V": ("voltage_V", "V"),
+    },
+    _MOTOR,
+)
+def start_share(torque_N_m: float, resistance_ohm: float, constant_V_s_per_rad: float, voltage_V: float) -> float:
+    """The share of a smooth voltage at which a motor at rest begins to turn against a torque; above 1: never.
+
+    resistance_ohm: of the winding and all that lies in its loop. Raises OutsideValidity.
+    Source: OpenStax College Physics 2e, back emf.
+    """
+    above_zero(
+        torque_N_m=torque_N_m,
+        resistance_ohm=resistance_ohm,
+        constant_V_s_per_rad=constant_V_s_per_rad,
+        voltage_V=voltage_V,
+    )
+    return torque_N_m * resistance_ohm / (constant_V_s_per_rad * voltage_V)
+
+
 # Gearbox ------------------------------------------------------------------------------------------------------------
 
 
@@ -340,7 +367,7 @@ def running_current_A(
         "eta": ("efficiency", ""),
         "T_c": ("friction_N_m", "N m"),
     },
-    "this project",
+    "this project: conservation of energy",
 )
 def geared_load_N_m(output_N_m: float, ratio: float, efficiency: float, friction_N_m: float) -> float:
     """The load on the motor's own shaft behind a gearbox.
@@ -354,7 +381,13 @@ def geared_load_N_m(output_N_m: float, ratio: float, efficiency: float, friction
     return output_N_m / (ratio * efficiency) + friction_N_m
 
 
-@worked("w_o", "rad/s", "w / N", {"w": ("speed_rad_per_s", "rad/s"), "N": ("ratio", "")}, "this project")
+@worked(
+    "w_o",
+    "rad/s",
+    "w / N",
+    {"w": ("speed_rad_per_s", "rad/s"), "N": ("ratio", "")},
+    "this project: the meaning of the ratio",
+)
 def output_speed_rad_per_s(speed_rad_per_s: float, ratio: float) -> float:
     """Speed behind a gearbox. Raises OutsideValidity. Source: this project; the meaning of its ratio."""
     not_negative(speed_rad_per_s=speed_rad_per_s)
@@ -372,7 +405,7 @@ def output_speed_rad_per_s(speed_rad_per_s: float, ratio: float) -> float:
         "eta": ("efficiency", ""),
         "T_c": ("friction_N_m", "N m"),
     },
-    "this project",
+    "this project: conservation of energy",
 )
 def output_torque_N_m(torque_N_m: float, ratio: float, efficiency: float, friction_N_m: float) -> float:
     """Torque behind a gearbox, at stall what it pinches with.

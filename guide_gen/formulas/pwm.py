@@ -7,7 +7,7 @@ Torque goes with the mean current and is never negative: a low-side switch with 
 """
 
 from dataclasses import dataclass
-from math import hypot, log1p, sqrt
+from math import hypot, inf, log1p, sqrt
 
 from guide_gen.formulas.coil import settled, time_constant_s
 from guide_gen.formulas.validity import OutsideValidity, above_zero, not_negative, within
@@ -485,3 +485,48 @@ def turning_speed_rad_per_s(
         middle = (low + high) / 2
         low, high = (middle, high) if surplus(middle) > 0 else (low, middle)
     return (low + high) / 2
+
+
+@procedure(
+    "D",
+    "",
+    "the smallest on-time share whose mean current at standstill gives the torque, found by halving an interval",
+    {
+        "T": ("torque_N_m", "N m"),
+        "K_e": ("constant_V_s_per_rad", "V s/rad"),
+        "V": ("voltage_V", "V"),
+        "f": ("frequency_Hz", "Hz"),
+        "R_on": ("on_ohm", "Ω"),
+        "R_off": ("off_ohm", "Ω"),
+        "L": ("inductance_H", "H"),
+        "V_d": ("diode_V", "V"),
+    },
+    _CHOPPER,
+)
+def start_duty(
+    torque_N_m: float,
+    constant_V_s_per_rad: float,
+    voltage_V: float,
+    frequency_Hz: float,
+    on_ohm: float,
+    off_ohm: float,
+    inductance_H: float,
+    diode_V: float,
+) -> float:
+    """The duty at which a motor at rest begins to turn against a torque; infinity when the full voltage is not enough.
+
+    Raises OutsideValidity. Source: this project; `steady_state` at standstill.
+    """
+    above_zero(torque_N_m=torque_N_m, constant_V_s_per_rad=constant_V_s_per_rad)
+
+    def reaches(duty: float) -> bool:
+        state = steady_state(voltage_V, 0, duty, frequency_Hz, on_ohm, off_ohm, inductance_H, diode_V)
+        return constant_V_s_per_rad * state.motor_mean_A >= torque_N_m
+
+    low, high = 0.0, 1.0
+    if not reaches(high):
+        return inf
+    for _ in range(_HALVINGS):
+        middle = (low + high) / 2
+        low, high = (low, middle) if reaches(middle) else (middle, high)
+    return high

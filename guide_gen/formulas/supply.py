@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from math import log
 
 from guide_gen.formulas.choice import smallest_at_or_above
 from guide_gen.formulas.validity import above_zero, not_negative, within
@@ -168,6 +169,43 @@ def capacitor_sag(current_A: float, time_s: float, capacitance_F: float, voltage
     within(0, 0.02, time_s=time_s)
     above_zero(capacitance_F=capacitance_F, voltage_V=voltage_V)
     return current_A * time_s / (capacitance_F * voltage_V)
+
+
+@worked(
+    "W",
+    "J",
+    "C * V ** 2 / 2",
+    {"C": ("capacitance_F", "F"), "V": ("voltage_V", "V")},
+    "OpenStax University Physics volume 2, energy stored in a capacitor",
+)
+def capacitor_energy_J(capacitance_F: float, voltage_V: float) -> float:
+    """What capacitors hold when the plug is out.
+
+    Raises OutsideValidity. Source: OpenStax University Physics volume 2, energy stored in a capacitor.
+    """
+    above_zero(capacitance_F=capacitance_F, voltage_V=voltage_V)
+    return capacitance_F * voltage_V**2 / 2
+
+
+@worked(
+    "t",
+    "s",
+    "max(0, R * C * log(V / V_s))",
+    {
+        "R": ("bleed_ohm", "Ω"),
+        "C": ("capacitance_F", "F"),
+        "V": ("voltage_V", "V"),
+        "V_s": ("safe_V", "V"),
+    },
+    "OpenStax University Physics volume 2, RC circuits",
+)
+def discharge_s(bleed_ohm: float, capacitance_F: float, voltage_V: float, safe_V: float) -> float:
+    """How long a resistor takes to bring capacitors down to a voltage.
+
+    Raises OutsideValidity. Source: OpenStax University Physics volume 2, RC circuits.
+    """
+    above_zero(bleed_ohm=bleed_ohm, capacitance_F=capacitance_F, voltage_V=voltage_V, safe_V=safe_V)
+    return max(0.0, bleed_ohm * capacitance_F * log(voltage_V / safe_V))
 
 
 # The one to buy -----------------------------------------------------------------------------------------------------

@@ -4,7 +4,9 @@ All of it runs over a batch of machines at once. The swing is followed over the 
 energy then grows by torque alone, and the pull of gravity is the same number for every member.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass
+from functools import cache
 
 import numpy as np
 
@@ -26,6 +28,8 @@ _PAIRS = 8  # of turns; most settle in three
 _SETTLED = 1e-5
 _SCAN = 97
 _NEAR_RESONANCE = np.linspace(-4, 4, 33)
+_DRAGS = np.linspace(0, 1.2, 13)  # from 1.2 on a start asks for the whole gravity torque
+_PLACES = 60
 
 
 @dataclass(frozen=True)
@@ -153,6 +157,46 @@ def swing_threshold(shakers: Shakers, from_top: bool) -> Floats:
     return np.where(never, np.inf, high)
 
 
+@cache
+def _straight_starts() -> Floats:
+    """Steady torque over gravity torque at which a hanging weight passes the top, for each drag of `_DRAGS`."""
+    low, width, speeds = np.zeros(len(_DRAGS)), 1.2, np.linspace(0, 3.0, 3)
+    for _ in range(_ROUNDS):
+        tried = low[:, None] + width * np.arange(1, _PLACES + 1) / _PLACES
+        lanes = tried.ravel()[:, None] - np.repeat(_DRAGS, _PLACES)[:, None] * speeds
+        first = passes(SwingTable(lanes, 3.0), from_top=False).reshape(tried.shape).argmax(axis=1)
+        width /= _PLACES
+        low = tried[np.arange(len(_DRAGS)), first] - width
+    return low + width
+
+
+def quick_start(shakers: Shakers) -> Floats:
+    """The start within 1 to 2 %, for many members: the drive's torque as a straight line up to the swing's own speed.
+
+    Infinity where the full setting is not enough. Source: derived here; see `swing_threshold` for the exact one.
+    """
+    weight, own = gravity_torque_N_m(shakers), swing_rad_s(shakers)
+    still = np.zeros(len(shakers))
+
+    def enough(setting: Floats) -> Truths:
+        rest = mean_torque_N_m(shakers, setting, still) - shakers.friction_N_m
+        turning = mean_torque_N_m(shakers, setting, own) - shakers.friction_N_m - shakers.drag_N_m_s2 * own**2
+        return rest / weight >= np.interp((rest - turning) / weight, _DRAGS, _straight_starts())
+
+    return _lowest(enough, len(shakers), _HALVINGS // 2)
+
+
+def _lowest(enough: Callable[[Floats], Truths], count: int, halvings: int) -> Floats:
+    """The lowest setting of each of count members that is enough, by halving; infinity where the full one is not."""
+    low, high = np.zeros(count), np.ones(count)
+    possible = enough(high)
+    for _ in range(halvings):
+        middle = (low + high) / 2
+        there = enough(middle)
+        low, high = np.where(there, low, middle), np.where(there, middle, high)
+    return np.where(possible, high, np.inf)
+
+
 def _reaches(shakers: Shakers, needed_N_m: Floats, peak: bool) -> Floats:
     """The lowest setting whose standstill torque is needed_N_m; infinity where the full setting is not enough."""
 
@@ -160,13 +204,7 @@ def _reaches(shakers: Shakers, needed_N_m: Floats, peak: bool) -> Floats:
         current_A = motor_current(shakers, setting, np.zeros(1))[1 if peak else 0]
         return current_A * shakers.emf_V_s >= needed_N_m
 
-    low, high = np.zeros(len(shakers)), np.ones(len(shakers))
-    possible = enough(high)
-    for _ in range(_HALVINGS):
-        middle = (low + high) / 2
-        there = enough(middle)
-        low, high = np.where(there, low, middle), np.where(there, middle, high)
-    return np.where(possible, high, np.inf)
+    return _lowest(enough, len(shakers), _HALVINGS)
 
 
 def move_threshold(shakers: Shakers) -> Floats:
@@ -182,7 +220,7 @@ def lift_threshold(shakers: Shakers, load_N_m: Floats) -> Floats:
 def thresholds(shakers: Shakers) -> Thresholds:
     """The four duties of each member.
 
-    Source: the driven damped pendulum of any text on mechanics; one-way drive and thresholds derived here.
+    Source: S. H. Strogatz, Nonlinear Dynamics and Chaos, driven pendulum; one-way drive and thresholds derived here.
     """
     start = swing_threshold(shakers, from_top=False)
     sustain = np.minimum(swing_threshold(shakers, from_top=True), start)
@@ -243,13 +281,29 @@ def turning(shakers: Shakers, settings: Floats) -> Turning:
 def setting_for_speed(shakers: Shakers, speed_rad_s: Floats) -> Floats:
     """The setting that keeps each member at its speed; infinity where the full setting is not enough."""
     needed = loss_torque_N_m(shakers, speed_rad_s)
-    low, high = np.zeros(len(shakers)), np.ones(len(shakers))
-    possible = mean_torque_N_m(shakers, high, speed_rad_s) >= needed
+
+    def enough(setting: Floats) -> Truths:
+        return mean_torque_N_m(shakers, setting, speed_rad_s) >= needed
+
+    return _lowest(enough, len(shakers), _HALVINGS)
+
+
+def steady_speeds(shaker: Shakers, setting: float) -> tuple[float, ...]:
+    """All smooth speeds that one member can keep at a setting, slowest first, in rad/s.
+
+    More than one: the cabinet takes so much at its resonance that the motor may hang there.
+    Source: V. O. Kononenko, Vibrating Systems with a Limited Power Supply; the search is derived here.
+    """
+    speeds = _scanned(shaker)[0]
+    settings = np.array([setting])
+    surplus = mean_torque_N_m(shaker, settings, speeds) - loss_torque_N_m(shaker, speeds)
+    kept = np.flatnonzero((surplus[:-1] > 0) & (surplus[1:] <= 0))
+    low, high = speeds[kept], speeds[kept + 1]
     for _ in range(_HALVINGS):
         middle = (low + high) / 2
-        enough = mean_torque_N_m(shakers, middle, speed_rad_s) >= needed
-        low, high = np.where(enough, low, middle), np.where(enough, middle, high)
-    return np.where(possible, high, np.inf)
+        faster = mean_torque_N_m(shaker, settings, middle) > loss_torque_N_m(shaker, middle)
+        low, high = np.where(faster, middle, low), np.where(faster, high, middle)
+    return tuple(high.tolist())
 
 
 # An uneven turn -----------------------------------------------------------------------------------------------------

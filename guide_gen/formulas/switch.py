@@ -1,11 +1,46 @@
 """Electronic switch (MOSFET): its heat and the temperature of its junction."""
 
-from guide_gen.formulas.validity import OutsideValidity, above_zero, not_negative, temperature
+from math import sqrt
+
+from guide_gen.formulas.validity import OutsideValidity, above_zero, at_least, not_negative, temperature
 from guide_gen.published.tables import rule
 from guide_gen.values.worked import worked
 
 _K = rule("MOSFET temperature coefficient").value
 _BOOK = "textbooks of power electronics: losses of a switch; from memory"
+
+
+@worked(
+    "I_rms",
+    "A",
+    "sqrt(E * f)",
+    {"E": ("pulse_A2s", "A²s"), "f": ("frequency_Hz", "Hz")},
+    "this project: the meaning of rms, the square of the current averaged over the time between pulses",
+)
+def pulse_rms_A(pulse_A2s: float, frequency_Hz: float) -> float:
+    """Rms current of pulses that repeat. pulse_A2s: integral of the square of the current over one of them.
+
+    Raises OutsideValidity. Source: this project; the meaning of rms.
+    """
+    not_negative(pulse_A2s=pulse_A2s, frequency_Hz=frequency_Hz)
+    return sqrt(pulse_A2s * frequency_Hz)
+
+
+@worked(
+    "R_25",
+    "Ω",
+    f"R / (1 + {_K:g} * (T - 25))",
+    {"R": ("resistance_ohm", "Ω"), "T": ("junction_degC", "°C")},
+    _BOOK,
+)
+def cold_ohm(resistance_ohm: float, junction_degC: float) -> float:
+    """Resistance at 25 °C of a switch whose figure is given for another temperature of its junction.
+
+    Raises OutsideValidity. Source: textbooks of power electronics; as `conduction_W`.
+    """
+    not_negative(resistance_ohm=resistance_ohm)
+    at_least(-55, junction_degC=junction_degC)
+    return resistance_ohm / (1 + _K * (junction_degC - 25))
 
 
 @worked(
@@ -22,9 +57,7 @@ def conduction_W(rms_A: float, cold_ohm: float, junction_degC: float) -> float:
     Raises OutsideValidity. Source: textbooks of power electronics; 0.6 % a kelvin is an estimate (0.4 to 0.8).
     """
     not_negative(rms_A=rms_A, cold_ohm=cold_ohm)
-    temperature(junction_degC=junction_degC)
-    if junction_degC < -55:
-        raise OutsideValidity("junction_degC", junction_degC, "-55 or more")
+    at_least(-55, junction_degC=junction_degC)
     return rms_A**2 * cold_ohm * (1 + _K * (junction_degC - 25))
 
 
@@ -103,3 +136,50 @@ def part_degC(ambient_degC: float, power_W: float, thermal_K_per_W: float) -> fl
     temperature(ambient_degC=ambient_degC)
     not_negative(power_W=power_W, thermal_K_per_W=thermal_K_per_W)
     return ambient_degC + power_W * thermal_K_per_W
+
+
+@worked(
+    "R_th",
+    "K/W",
+    "(T_max - T_a) / P",
+    {"T_max": ("limit_degC", "°C"), "T_a": ("ambient_degC", "°C"), "P": ("power_W", "W")},
+    "JESD51, definition of thermal resistance",
+)
+def largest_thermal_K_per_W(limit_degC: float, ambient_degC: float, power_W: float) -> float:
+    """Thermal resistance from junction to air at most, for a part that gives off this power at its limit.
+
+    Raises OutsideValidity. Source: JESD51, definition of thermal resistance; from memory.
+    """
+    temperature(limit_degC=limit_degC, ambient_degC=ambient_degC)
+    above_zero(power_W=power_W)
+    if ambient_degC >= limit_degC:
+        raise OutsideValidity("ambient_degC", ambient_degC, f"below limit_degC, {limit_degC:g}")
+    return (limit_degC - ambient_degC) / power_W
+
+
+@worked(
+    "I_max",
+    "A",
+    f"sqrt(max(0, (T_max - T_a) / R_th - P_s) / (R_25 * (1 + {_K:g} * (T_max - 25))))",
+    {
+        "T_max": ("limit_degC", "°C"),
+        "T_a": ("ambient_degC", "°C"),
+        "R_th": ("thermal_K_per_W", "K/W"),
+        "P_s": ("switching_W", "W"),
+        "R_25": ("cold_ohm", "Ω"),
+    },
+    "this project: the junction's balance at its limit, solved for the current",
+)
+def largest_rms_A(
+    limit_degC: float, ambient_degC: float, thermal_K_per_W: float, switching_W: float, cold_ohm: float
+) -> float:
+    """Rms current that brings a switch just to its limit; 0 when switching alone does.
+
+    Raises OutsideValidity. Source: this project; `junction_degC` solved for the current.
+    """
+    temperature(ambient_degC=ambient_degC)
+    at_least(25, limit_degC=limit_degC)
+    above_zero(thermal_K_per_W=thermal_K_per_W, cold_ohm=cold_ohm)
+    not_negative(switching_W=switching_W)
+    room_W = (limit_degC - ambient_degC) / thermal_K_per_W - switching_W
+    return sqrt(max(0.0, room_W) / (cold_ohm * (1 + _K * (limit_degC - 25))))

@@ -57,3 +57,19 @@ def turning_force_N(unbalance_kg_m: float, speed_rad_s: float) -> float:
     """
     above_zero(unbalance_kg_m=unbalance_kg_m, speed_rad_s=speed_rad_s)
     return unbalance_kg_m * speed_rad_s**2
+
+
+@worked(
+    "v",
+    "m/s",
+    "r * w",
+    {"r": ("radius_m", "m"), "w": ("speed_rad_s", "rad/s")},
+    "OpenStax College Physics 2e, angular velocity",
+)
+def rim_speed_m_s(radius_m: float, speed_rad_s: float) -> float:
+    """How fast the rim of a turning part moves.
+
+    Raises OutsideValidity. Source: OpenStax College Physics 2e, angular velocity.
+    """
+    above_zero(radius_m=radius_m, speed_rad_s=speed_rad_s)
+    return radius_m * speed_rad_s

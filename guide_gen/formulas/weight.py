@@ -1,7 +1,7 @@
 """Eccentric weight: unbalance and inertia from its shape, from a scale, from its swing."""
 
 from dataclasses import dataclass
-from math import cos, pi, sin, sqrt
+from math import cos, hypot, pi, sin, sqrt
 
 from guide_gen.formulas.validity import OutsideValidity, above_zero, not_negative, within
 from guide_gen.values.worked import worked
@@ -68,7 +68,7 @@ def sector(angle_rad: float, inner_m: float, outer_m: float, mass_kg: float) -> 
     """A sector of a disc or ring about the middle of its circle; a half disc has angle pi and inner 0.
 
     mass_kg: weighed, or `sector_mass_kg`. Raises OutsideValidity.
-    Source: centroid and moment of inertia of a circular sector in any table of a statics text.
+    Source: F. P. Beer and E. R. Johnston, Vector Mechanics for Engineers, centroids and moments of inertia.
     """
     _sector(angle_rad, inner_m, outer_m)
     above_zero(mass_kg=mass_kg)
@@ -81,7 +81,8 @@ def sector(angle_rad: float, inner_m: float, outer_m: float, mass_kg: float) -> 
 def bar(length_m: float, width_m: float, offset_m: float, mass_kg: float) -> Weight:
     """A flat rectangular bar whose middle lies offset_m from the shaft.
 
-    Raises OutsideValidity. Source: moment of inertia of a rectangle and the parallel-axis theorem, any statics text.
+    Raises OutsideValidity.
+    Source: F. P. Beer and E. R. Johnston, Vector Mechanics for Engineers, mass moments of inertia, parallel axes.
     """
     above_zero(length_m=length_m, width_m=width_m, mass_kg=mass_kg)
     not_negative(offset_m=offset_m)
@@ -96,8 +97,10 @@ def two_weights(first_kg_m: float, second_kg_m: float, angle_rad: float, apart_m
     above_zero(first_kg_m=first_kg_m, second_kg_m=second_kg_m)
     not_negative(apart_m=apart_m)
     within(-2 * pi, 2 * pi, angle_rad=angle_rad)
-    squares, cross = first_kg_m**2 + second_kg_m**2, 2 * first_kg_m * second_kg_m * cos(angle_rad)
-    return Pairing(sqrt(max(squares + cross, 0.0)), apart_m / 2 * sqrt(max(squares - cross, 0.0)))
+    # half angles, since two nearly alike would leave nothing but rounding of the usual law of cosines
+    apart, both = first_kg_m - second_kg_m, 2 * sqrt(first_kg_m * second_kg_m)
+    joint, rocking = hypot(apart, both * cos(angle_rad / 2)), hypot(apart, both * sin(angle_rad / 2))
+    return Pairing(joint, apart_m / 2 * rocking)
 
 
 @worked("T_g", "N m", "9.80665 * m_e", {"m_e": ("unbalance_kg_m", "kg m")}, "OpenStax University Physics 1, torque")

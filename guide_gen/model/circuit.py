@@ -28,6 +28,7 @@ class PartKind(StrEnum):
     CAPACITOR = "capacitor"
     TRIMMER = "trimmer"
     RELAY = "relay"
+    BLOCK = "distribution block"
 
 
 # IEC 81346-2 letters as known from memory; D for diodes is the trade's habit and said so in the legend.
@@ -49,7 +50,11 @@ LETTERS = {
     PartKind.CAPACITOR: "C",
     PartKind.TRIMMER: "R",
     PartKind.RELAY: "K",
+    PartKind.BLOCK: "X",
 }
+
+SHARED_ROLES = ("supply lead", "board return", "block feed", "block return")
+"""Roles of wires that several toys share; they are cut and listed under their supply, board or block."""
 
 
 @dataclass(frozen=True)
@@ -62,7 +67,7 @@ class Part:
     inside: designator of the part whose outline it stands in (a port's switch in its board), or "".
 
     Terminals by sort: supply ``+ 0V``; board ``P<n> 0V``; controller ``+ - IN+ IN- M+ M-``; switch ``D S``;
-    relay ``11 14 A1 A2`` (contact, coil); diode and zener ``K A`` (K is the band); all others ``1 2``.
+    block ``+ 0V``; relay ``11 14 A1 A2`` (contact, coil); diode and zener ``K A`` (K is the band); all others ``1 2``.
     """
 
     id: str

@@ -13,7 +13,7 @@ from guide_gen.model.kind import Weighed
 from guide_gen.model.plan import Sized
 from guide_gen.published.tables import rule, touch_levels, winding_limit_degC
 from guide_gen.values import show
-from guide_gen.values.quantity import Basis, Quantity
+from guide_gen.values.quantity import Quantity
 from guide_gen.values.reading import read_quantity
 from guide_gen.values.worked import Worked, work
 
@@ -76,15 +76,28 @@ class CoilToy(ToyFields):
 
 
 def weighed(toy: ToyFields) -> tuple[Weighed, ...]:
-    """What is known of a coil, and how well: resistance and inductance, and a diameter that was only guessed."""
+    """What is known of a coil, and how well: resistance, inductance and copper, and what it needs to let go."""
     coil = cast(CoilToy, toy).coil
-    named = [
-        ("the coil's resistance", coil.resistance, "resistance"),
-        ("the coil's inductance", coil.inductance, "inductance"),
-    ]
-    if coil.wire_diameter is not None and coil.wire_diameter.basis is Basis.ESTIMATE:
-        named.append(("the diameter of the coil's wire", coil.wire_diameter, "wire_diameter"))
-    return tuple(Weighed(name, value, ("coil", place)) for name, value, place in named if value is not None)
+    caliper = "a caliper across the winding"
+    named = (
+        (
+            "the coil's resistance",
+            coil.resistance,
+            "resistance",
+            "a multimeter's ohms range, coil cold, leads subtracted",
+        ),
+        ("the coil's inductance", coil.inductance, "inductance", "an inductance meter, plunger in and plunger out"),
+        ("the diameter of the coil's wire", coil.wire_diameter, "wire_diameter", "a caliper on its bare copper"),
+        ("the winding's outer_diameter", coil.outer_diameter, "outer_diameter", caliper),
+        ("the winding's inner_diameter", coil.inner_diameter, "inner_diameter", caliper),
+        ("the winding's length", coil.length, "length", caliper),
+        ("the coil's release_current", coil.release_current, "release_current", "a bench supply turned down slowly"),
+    )
+    return tuple(
+        Weighed(name, value, ("coil", place), measure, asked=place in ("resistance", "inductance"))
+        for name, value, place, measure in named
+        if value is not None
+    )
 
 
 def resistance_ohm(toy: CoilToy) -> tuple[float, float]:

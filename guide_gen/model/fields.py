@@ -74,10 +74,20 @@ Frequency = Annotated[Quantity, read_quantity("frequency", "Hz", 1.0, 1e6, examp
 LowFrequency = Annotated[Quantity, read_quantity("frequency", "Hz", 0.3, 60.0, example="4.5 Hz", ranged=True)]
 Run = Annotated[Quantity, read_quantity("length", "m", 0.01, 30.48, example="1.8 m")]
 Thickness = Annotated[Quantity, read_quantity("length", "mm", 1e-4, 0.2, example="18 mm")]
+# All capacitors of a rail together: a supply's own output and those of boards and toys.
+RailCapacitance = Annotated[Quantity, read_quantity("capacitance", "uF", 1e-6, 1.0, example="4700 uF")]
+Loudness = Annotated[Quantity, read_quantity("sound level", "dB", 20.0, 180.0, example="78 dB")]
+Torque = Annotated[Quantity, read_quantity("torque", "N m", 0.01, 100.0, example="1.2 N m")]
 Mass = Annotated[Quantity, read_quantity("mass", "kg", 0.001, 1000.0, example="95 kg", ranged=True)]
 Temperature = Annotated[Quantity, read_quantity("temperature", "°C", -40.0, 250.0, example="40 °C", zero=True)]
 # Up to the last point that is known of a fuse in warm air.
 CabinetAir = Annotated[Quantity, read_quantity("temperature", "°C", -40.0, 85.0, example="40 °C", zero=True)]
+Junction = Annotated[Quantity, read_quantity("temperature", "°C", 0.0, 200.0, example="25 °C", zero=True)]
+ThermalResistance = Annotated[
+    Quantity, read_quantity("thermal resistance", "K/W", 0.01, 1000.0, example="60 K/W", ranged=True)
+]
+EdgeTime = Annotated[Quantity, read_quantity("time", "us", 1e-9, 1e-3, example="1 us", ranged=True)]
+SmallVoltage = Annotated[Quantity, read_quantity("voltage", "V", 0.05, 5.0, example="0.5 V", ranged=True)]
 Percent = Annotated[Quantity, read_quantity("share", "%", 0.0, 1.0, example="12 %", zero=True)]
 Factor = Annotated[float, read_number("1.5", 1.0, 5.0)]
 Count = Annotated[int, read_number("16", 1, 512)]
@@ -142,6 +152,9 @@ class FeedFields(Section):
     wire: Size | None = key(
         "size of the wire", example="1.5 mm2", chosen="smallest standard size that carries the fuse and keeps the drop"
     )
+    block: Slug | None = key(
+        "the distribution block that its fuse sits at", example="wharf", chosen="none: at the supply", alias="from"
+    )
 
 
 class SuppressorFields(Section):
@@ -153,6 +166,13 @@ class SuppressorFields(Section):
     reverse_voltage: RatedVoltage | None = key("highest voltage that it blocks", example="40 V")
     forward_current: RatedCurrent | None = key("mean current that it carries for ever", example="3 A")
     surge_current: RatedCurrent | None = key("single surge that it stands", example="80 A")
+    forward_voltage: SmallVoltage | None = key("what the diode drops at its mean current", example="0.5 V")
+    recovery_time: EdgeTime | None = key(
+        "how long the diode still lets current pass backwards: its reverse recovery time", example="35 ns"
+    )
+    thermal_resistance: ThermalResistance | None = key(
+        "of the diode as it is mounted, from its junction to the air", example="40 K/W"
+    )
     zener_voltage: RatedVoltage | None = key("voltage of the zener in series with the diode", example="24 V")
     capacitance: Capacitance | None = key("capacitor of an rc", example="10 uF")
     resistance: Resistance | None = key("resistor of an rc", example="4.7 ohm")
@@ -183,6 +203,26 @@ class MountFields(Section):
     washer: Thickness | None = key(
         "outer diameter of the washers", example="25 mm", default="25 mm", source="this project"
     )
+    length: Thickness | None = key(
+        "length of the screws", example="35 mm", chosen="shortest preferred length that fits floor, bracket and nut"
+    )
+    locking: Literal["nylon-insert nut", "thread-locking", "two nuts", "spring washer", "none"] = key(
+        "what keeps the nuts from walking off",
+        example="nylon-insert nut",
+        default="nylon-insert nut",
+        source="this project",
+    )
+    strength: Literal["4.6", "8.8", "A2-70", "SAE 2"] = key(
+        "class of the screws, as marked on their heads",
+        example="8.8",
+        default="4.6",
+        source="this project: the lowest class that an unmarked screw may have",
+    )
+    torque: Torque | None = key(
+        "torque that they are tightened with, besides that of a locking nut",
+        example="1.2 N m",
+        chosen="what gives the clamp that screw and panel stand",
+    )
 
 
 class PlayFields(Section):
@@ -201,7 +241,17 @@ class FoundFields(Section):
     start: Percent | None = key("setting at which it began to turn, raised in small steps", example="7 %")
     turning: LowFrequency | None = key("turning frequency at the setting as left", example="6 Hz (measured)")
     trimmer: Text | None = key("where the trimmer was left", example="a quarter turn from the lowest end")
-    current: Current | None = key("running current as left", example="0.6 A (measured)")
+    current: Current | None = key(
+        "running current at the setting as left, on a DC meter in the fuse's place", example="0.6 A (measured)"
+    )
+    sideways_frequency: LowFrequency | None = key(
+        "frequency at which the cabinet sways when nudged, found on this date", example="4.6 Hz (measured)"
+    )
+    damping: Percent | None = key("damping of that sway, found on this date", example="6 % (measured)")
+    loudness: Loudness | None = key(
+        "A-weighted level at the player's ear while it plays, averaged", example="76 dB (measured)"
+    )
+    peak: Loudness | None = key("C-weighted peak level at the player's ear", example="118 dB (measured)")
     date: Text | None = key("date of the record", example="2026-10-31")
 
 

@@ -7,10 +7,23 @@ from guide_gen.model.circuit import Circuit, Part, PartKind, Wire
 from guide_gen.model.fields import ControlFields, SuppressorFields, ToyFields
 from guide_gen.model.finding import Finding
 from guide_gen.model.guide import Caution, Introduction, Need, Reading, Setting, Step, Trouble
-from guide_gen.model.machine import Machine
-from guide_gen.model.plan import Load, PulsePlan, Section, Sized, Value
+from guide_gen.model.machine import Machine, Turner
+from guide_gen.model.plan import Load, PulsePlan, Question, Section, Sized, Value
 from guide_gen.values.quantity import Quantity
 from guide_gen.values.worked import Worked
+
+
+@dataclass(frozen=True)
+class Row:
+    """A distribution block between a supply and the fuses that sit at it.
+
+    fuse: its own, at the supply; None when there is none. feed, back: its plus and its 0 V lead.
+    """
+
+    part: Part
+    fuse: Part | None
+    feed: Wire
+    back: Wire
 
 
 @dataclass(frozen=True)
@@ -23,6 +36,7 @@ class Frame:
     home: the supply that the board's 0 V lead runs to; joined: its 0 V and the supply's are joined at the board.
     controller_id: designator kept for a controller. input_fuse: rating of a fuse of its input's own, or "".
     coil_suppressors: what lies across the control's own coil, in series from plus to minus.
+    row: the distribution block that its fuse sits at; None: it sits at the supply.
     """
 
     number: int
@@ -48,6 +62,7 @@ class Frame:
     controller_id: str
     input_fuse: str
     coil_suppressors: tuple[Part, ...] = ()
+    row: Row | None = None
 
     def wire(self, place: int, start: str, end: str, colour: str, length_m: float, role: str) -> Wire:
         """A wire of this toy; `place` counts within the toy's block."""
@@ -61,7 +76,8 @@ class Frame:
 
     def feed_parts(self) -> tuple[Part, ...]:
         """What every circuit has: supply, fuse, load and what lies across it."""
-        return tuple(part for part in (self.supply, self.fuse, self.series, self.load, *self.suppressors) if part)
+        row = (self.row.fuse, self.row.part) if self.row else ()
+        return tuple(part for part in (self.supply, *row, self.fuse, self.series, self.load, *self.suppressors) if part)
 
     @property
     def plus_end(self) -> str:
@@ -78,17 +94,47 @@ class Frame:
         return (self.series.id, self.load.id) if self.series else (self.load.id,)
 
     def load_joints(self) -> tuple[tuple[str, str], ...]:
-        """What is joined at the toy without a wire: a resistor before it, the suppressor across it."""
+        """What is joined without a wire: a fuse at its block, a resistor before the toy, the suppressor across it."""
+        row = ((f"{self.row.part.id}:+", f"{self.fuse.id}:1"),) if self.row and self.fuse else ()
         before = ((f"{self.series.id}:2", f"{self.load.id}:1"),) if self.series else ()
-        return *before, *self.across(self.plus_end, self.minus_end)
+        return *row, *before, *self.across(self.plus_end, self.minus_end)
 
     def feed_wires(self) -> tuple[Wire, ...]:
-        """The lead before the fuse; without a fuse the feed itself begins at the supply."""
+        """The lead before the fuse, and that of a block; without a fuse the feed itself begins at the supply."""
+        if self.row:
+            return (self.lead, self.row.feed) if self.row.fuse else (self.row.feed,)
         return (self.lead,) if self.fuse else ()
+
+    def row_path(self) -> tuple[str, ...]:
+        """From the supply's plus to the block, or the supply alone."""
+        if not self.row:
+            return (self.supply.id,)
+        before = (self.lead.id, self.row.fuse.id) if self.row.fuse else ()
+        return self.supply.id, *before, self.row.feed.id, self.row.part.id
 
     def feed_path(self) -> tuple[str, ...]:
         """From the supply's plus to behind the fuse."""
-        return (self.supply.id, self.lead.id, self.fuse.id) if self.fuse else (self.supply.id,)
+        if not self.fuse:
+            return self.row_path()
+        return (*self.row_path(), *(() if self.row else (self.lead.id,)), self.fuse.id)
+
+    @property
+    def before_fuse(self) -> str:
+        """The terminal at which this toy's part of the circuit begins: before its fuse, where it has one."""
+        return f"{self.fuse.id}:1" if self.fuse else self.source
+
+    @property
+    def zero_end(self) -> str:
+        """Where a 0 V that no port switches returns to: the block, or the supply."""
+        return f"{(self.row.part if self.row else self.supply).id}:0V"
+
+    def zero_wires(self) -> tuple[Wire, ...]:
+        """The block's 0 V lead, on the way from there."""
+        return (self.row.back,) if self.row else ()
+
+    def zero_path(self) -> tuple[str, ...]:
+        """From there to 0 V of the supply."""
+        return (self.row.part.id, self.row.back.id, self.supply.id) if self.row else (self.supply.id,)
 
     def across(self, plus: str, minus: str) -> tuple[tuple[str, str], ...]:
         """The joints of the load's suppressor."""
@@ -119,8 +165,8 @@ class Frame:
 
     @property
     def source(self) -> str:
-        """The terminal at which this toy's feed begins: behind its fuse, or the supply itself."""
-        return f"{self.fuse.id}:2" if self.fuse else f"{self.supply.id}:+"
+        """The terminal at which this toy's feed begins: behind its fuse, or the block or the supply itself."""
+        return f"{self.fuse.id}:2" if self.fuse else f"{(self.row.part if self.row else self.supply).id}:+"
 
 
 def joints_across(parts: tuple[Part, ...], plus: str, minus: str) -> tuple[tuple[str, str], ...]:
@@ -146,7 +192,7 @@ class Dial:
 
     lowest: the words for its lowest end. to_lowest: the order to bring it there.
     smallest_step: the order to raise it a little. unit: of the as-left value. limit: the highest setting of this build.
-    full: where full strength is.
+    full: where full strength is. start: from where to where it should begin to move, in `unit`.
     """
 
     lowest: str
@@ -156,6 +202,19 @@ class Dial:
     full: str
     begin: str
     limit: float | None = None
+    start: tuple[float, float] | None = None
+
+    def start_reading(self, what: str) -> Reading:
+        """The setting at which it begins to move, with where that should be, if it was worked out."""
+        if self.start is None:
+            return self.reading(what)
+        return Reading(
+            what,
+            f"from {self.lowest}",
+            *self.start,
+            self.unit,
+            "Below: it has more strength than described. Above: it rubs, or voltage is lost. Look before you go on.",
+        )
 
     def reading(self, what: str) -> Reading:
         """A setting to write down; only a limit of the build bounds it."""
@@ -182,11 +241,18 @@ class Coil:
 
 @dataclass(frozen=True)
 class Weighed:
-    """A value of a kind's or control's own on which results rest. path: its keys below the toy or control."""
+    """A value on which results rest. path: its keys, for a kind's or control's own those below the toy or control.
+
+    measure: how to know it better, with which instrument. asked: its basis is asked for, so that none counts as an
+    estimate. moves: it counts only where the toy's motion is worked out.
+    """
 
     name: str
     value: Quantity
     path: tuple[str, ...]
+    measure: str
+    asked: bool = True
+    moves: bool = False
 
 
 @dataclass(frozen=True)
@@ -200,7 +266,9 @@ class Control:
     set_to: how the port is set up. switch: resistance of what switches the load, where that is not the port.
     own_fuse: the signal's plus has a fuse of its own. suppresses: it takes the load's kickback itself.
     reverses: its output can reverse. coil: a coil of its own. weighed: its values that results rest on.
+    contact_V: DC voltage of a contact of its own that switches the load; None: it has none.
     worked: results of its own, with their working. values: its lines in the strip of values.
+    questions: what readers ask of it alone, answered.
     """
 
     word: str
@@ -228,9 +296,11 @@ class Control:
     suppresses: Callable[[ControlFields], bool] = lambda fields: False
     reverses: Callable[[ControlFields], bool] = lambda fields: False
     coil: Callable[[ControlFields], Coil | None] = lambda fields: None
+    contact_V: Callable[[ControlFields], float | None] = lambda fields: None
     weighed: Callable[[ControlFields], tuple[Weighed, ...]] = lambda fields: ()
     worked: Callable[[ControlFields, Sized], tuple[Worked, ...]] = lambda fields, sized: ()
     values: Callable[[ControlFields], tuple[Value, ...]] = lambda fields: ()
+    questions: Callable[[ControlFields, Sized], tuple[Question, ...]] = lambda fields, sized: ()
 
     @property
     def port_carries_load(self) -> bool:
@@ -243,9 +313,12 @@ class Kind:
     """A kind of toy: its fields, its load, and what its page says.
 
     part: how it is drawn. series: a part that stands before it inside the toy. pulse: what a pulse-rated coil stands.
-    worked: results of its own, with their working.
-    machine: motor and weight, for a toy whose motion is worked out. needs: parts of its own besides the circuit's.
+    worked: results of its own, with their working. drop_rule: which usual limit of its voltage drop holds.
+    machine: motor and weight, for a toy whose motion is worked out. turner: motor and what it turns, where that has no
+    weight. needs: parts of its own besides the circuit's.
     weighed: its values that results rest on. flash_Hz: how often it flashes in a second.
+    pulls_N: how hard it pulls at its mount at full strength and the highest voltage; None: it does not, or not known.
+    questions: what readers ask of it alone, answered.
     """
 
     word: str
@@ -263,6 +336,7 @@ class Kind:
     troubles: Callable[[ToyFields, Sized, Dial | None], tuple[Trouble, ...]]
     emergency: tuple[str, ...]
     findings: Callable[[ToyFields, Sized, tuple[str, ...]], tuple[Finding, ...]]
+    drop_rule: str = "drop limit"
     series: Callable[[ToyFields, int, float], Part | None] = lambda toy, number, supply_V: None
     needs: Callable[[ToyFields, Sized], tuple[Need, ...]] = lambda toy, sized: ()
     weighed: Callable[[ToyFields], tuple[Weighed, ...]] = lambda toy: ()
@@ -270,3 +344,6 @@ class Kind:
     pulse: Callable[[ToyFields, Sized], PulsePlan | None] = lambda toy, sized: None
     worked: Callable[[ToyFields, Sized], tuple[Worked, ...]] = lambda toy, sized: ()
     machine: Callable[[ToyFields], Machine | None] = lambda toy: None
+    pulls_N: Callable[[ToyFields, float], float | None] = lambda toy, highest_V: None
+    turner: Callable[[ToyFields], Turner | None] = lambda toy: None
+    questions: Callable[[ToyFields, Sized], tuple[Question, ...]] = lambda toy, sized: ()

@@ -20,22 +20,75 @@ def spread_of(value: Quantity, off: float | None = None) -> Spread:
 class Machine:
     """Motor and weight, in SI. emf_V_s: back emf constant, also torque for each ampere. guessed: taken from defaults.
 
-    drag_N_m_s2: loss torque over the square of the speed. inertia_kg_m2: weight and rotor about the shaft.
+    running_V, running_A, running_rad_s: its running point, weight fitted; running_rad_s None: then emf_V_s is a guess.
+    friction_share: of the torque at that point, where friction_N_m was not measured. inertia_kg_m2: weight and rotor
+    about the shaft. contradicts: what is written of the motor cannot be; then the rest stands for nothing.
     """
 
     resistance_ohm: Spread
     inductance_H: Spread
     emf_V_s: Spread
     friction_N_m: Spread
-    drag_N_m_s2: Spread
+    running_V: float
+    running_A: Spread
+    running_rad_s: Spread | None
+    friction_share: Spread | None
     unbalance_kg_m: Spread
     inertia_kg_m2: Spread
     guessed: tuple[str, ...]
+    contradicts: bool = False
 
     @property
     def known(self) -> bool:
-        """Whether anything of it was given at all."""
-        return len(self.guessed) < len(ALL_OF_IT)
+        """Whether anything of it was given at all, and can be."""
+        return not self.contradicts and len(self.guessed) < len(ALL_OF_IT)
 
 
 ALL_OF_IT = ("resistance", "inductance", "speed", "unbalance", "inertia")
+
+
+@dataclass(frozen=True)
+class MeasuredMotor:
+    """A motor by its running point at voltage_V, loaded as in use, as written. speed: of its own shaft; None: unknown.
+
+    friction_share: of its torque there what is the same at every speed. reserve: torque over that, for a sure start.
+    """
+
+    voltage_V: float
+    current: Quantity
+    resistance: Quantity
+    speed: Quantity | None
+    friction_share: Spread
+    reserve: float = 1.0
+
+    @property
+    def inductance_H(self) -> Spread:
+        """Not measured by many: what is usual for its winding."""
+        ohms = spread_of(self.resistance)
+        return Spread(*(ohm * usual for ohm, usual in zip(ohms, USUAL_TIME_CONSTANT_S, strict=True)))
+
+
+@dataclass(frozen=True)
+class Gear:
+    """What stands between motor and arm. ratio, arm_m: None where they are not known."""
+
+    ratio: float | None
+    efficiency: Spread
+    arm_m: Spread | None
+
+
+@dataclass(frozen=True)
+class Turner:
+    """What a motor turns: an arm behind a gearbox, or a fan. motor: None where nothing of it is known.
+
+    electronics: the fan has its own, so that PWM must not chop its supply. wanted: the one measurement that would help
+    most, with what to measure it, or "".
+    """
+
+    motor: MeasuredMotor | None
+    gear: Gear | None
+    electronics: bool = False
+    wanted: str = ""
+
+
+USUAL_TIME_CONSTANT_S = Spread.usual("winding time constant")

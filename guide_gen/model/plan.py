@@ -1,9 +1,9 @@
 """The plan: what follows from a description, complete. Pages, JSON and tests see this only and compute nothing."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
-from guide_gen.model.circuit import Circuit, Wire
+from guide_gen.model.circuit import SHARED_ROLES, Circuit, PartKind, Wire
 from guide_gen.model.finding import Finding, Level
 from guide_gen.model.guide import Advice, Caution, Introduction, Need, Reading, Setting, Step, Trouble
 from guide_gen.values.quantity import Basis, Quantity, WireSize
@@ -20,6 +20,7 @@ class Load:
     pulse_A2s, pulses: heat of one pulse in the fuse, and how many of them it has to stand; None: not a pulsed load.
     release_A: a coil lets go of what it holds below this current; None: it holds nothing, or not known.
     slow_release_s: letting go later than this is told of, 0: with any plain diode; None: it does not matter.
+    friction_share: of a motor's torque at full voltage, low and high end; None: as usual.
     switches_per_s: how often it is switched off in use, where that is known.
     momentary: made for pulses, so that it is never kept on to be measured.
     """
@@ -38,6 +39,7 @@ class Load:
     pulses: float = 1e5
     release_A: float | None = None
     slow_release_s: float | None = None
+    friction_share: tuple[float, float] | None = None
     switches_per_s: float | None = None
     momentary: bool = False
 
@@ -61,7 +63,11 @@ class PulsePlan:
 
 @dataclass(frozen=True)
 class FusePlan:
-    """The fuse of a feed; rating_A is None when there is none."""
+    """The fuse of a feed; rating_A is None when there is none.
+
+    smallest_A: the smallest rating of its series that is enough; None when none is. melting_A2s: a floor under the heat
+    that melts it; None where its standard tells none.
+    """
 
     id: str
     rating_A: float | None
@@ -74,6 +80,8 @@ class FusePlan:
     speed: str
     resistance_ohm: float
     stated: bool
+    smallest_A: float | None = None
+    melting_A2s: float | None = None
 
 
 @dataclass(frozen=True)
@@ -96,6 +104,8 @@ class Suppression:
 
     release_s: from switching off until a coil lets go; None: not known, or it holds nothing. peak_V: at the switch.
     zener_V, zener_W: of a zener in series with the diode. capacitance_F, resistance_ohm: of an RC.
+    mean_A: mean current of the diode at its worst. heat_W, junction_degC: of the diode under PWM, low and high end.
+    cooling_K_per_W: from junction to air at most, where its size alone does not give that.
     """
 
     type: str
@@ -113,12 +123,18 @@ class Suppression:
     zener_W: float | None = None
     capacitance_F: float | None = None
     resistance_ohm: float | None = None
+    mean_A: float | None = None
+    heat_W: float | None = None
+    junction_degC: tuple[float, float] | None = None
+    cooling_K_per_W: float | None = None
 
 
 @dataclass(frozen=True)
 class PortPlan:
     """A port in use: load_A against limit_A (0.8 of what the port is rated for).
 
+    switch_W, junction_degC: of its switch at the worst setting, the latter low and high end; None, and infinity: it
+    heats itself without end.
     signal: what it carries in place of the load, ``the relay's coil``; "": the load itself.
     """
 
@@ -128,16 +144,21 @@ class PortPlan:
     load_A: float
     rated_A: float
     limit_A: float
-    switch_W: float
+    switch_W: float | None
     set_to: str
     pwm_frequency_Hz: float | None
     limit_share: float | None
-    signal: str = ""
+    signal: str
+    junction_degC: tuple[float, float]
 
 
 @dataclass(frozen=True)
 class Mounting:
-    """The screws that hold it. length_mm, stack_mm: None while the floor's thickness is not known."""
+    """The screws that hold it. length_mm, stack_mm: None while the floor's thickness is not known.
+
+    clamp_N: of each screw. torque_Nm: that gives it, besides what a locking nut itself asks for.
+    slip_safety: how many times its pull at full strength the friction holds; None: its pull is not known.
+    """
 
     screw: str
     length_mm: float | None
@@ -148,6 +169,10 @@ class Mounting:
     washer_shown: str
     stack_mm: float | None
     panel_shown: str
+    clamp_N: float | None = None
+    torque_Nm: float | None = None
+    slip_safety: float | None = None
+    locking: str = "nylon-insert nut"
 
 
 @dataclass(frozen=True)
@@ -166,7 +191,7 @@ class Value:
 class Sized:
     """What planning has worked out about one toy; kinds and controls word their texts from it.
 
-    inside_degC: in the closed cabinet, at its warmest.
+    inside_degC: in the closed cabinet, at its warmest. block_slug: the distribution block that its fuse sits at, or "".
     units: ``metric`` or ``US``: which stands first. designators: by sort of part: ``load``, ``fuse``, ``diode``...
     """
 
@@ -192,6 +217,18 @@ class Sized:
     ids: Mapping[str, str]
     coil: Suppression | None = None
     inside_degC: float = 40.0
+    block_slug: str = ""
+
+    @property
+    def toy_plus(self) -> str:
+        """The terminal that the toy's plus wire runs to: its own, or that of the resistor before it."""
+        series = [part.id for part in self.circuit.of(PartKind.RESISTOR) if part.id in self.circuit.main]
+        return f"{series[0] if series else self.ids['load']}:1"
+
+    @property
+    def toy_minus(self) -> str:
+        """The terminal that the toy's return starts from."""
+        return f"{self.ids['load']}:2"
 
 
 # ---- what protects a feed, and what a reader looks up ---------------------------------------------------------------
@@ -322,9 +359,13 @@ class Motion:
     """What a shaker does at each setting. Settings are shares of the full one; infinity: never.
 
     move, start, sustain: over all ranges; start_nominal: the likeliest. begin, step, ceiling, stop: the tuning plan.
+    start_likely: where 8 of 10 such machines start; None: not in doubt, or not known. over_top: settings at which what
+    stands at the top of the cabinet may be over its limit. resonance: settings at which it may pass the cabinet's own
+    sway.
     what: the axis in words: ``setting``, ``share of full voltage``. limit: highest value entered in the port.
     as_left: the setting in use. kick: what a short kick would do, or "". contents: the limit of what it shakes, named.
     helps: the one measurement that would help most, or "". doubts, remedies: sentences.
+    narrowed: what the readings did to the ranges, in sentences, or "". worked: what was taken where nothing is given.
     short, says: what the chart shows, in one line and in sentences. useful: whether its ranges are narrow enough.
     """
 
@@ -350,6 +391,81 @@ class Motion:
     remedies: tuple[str, ...] = ()
     compared: tuple[Compared, ...] = ()
     useful: bool = True
+    start_likely: tuple[float, float] | None = None
+    over_top: tuple[tuple[float, float], ...] = ()
+    resonance: tuple[float, float] | None = None
+    narrowed: str = ""
+    worked: tuple[Worked, ...] = ()
+
+
+# ---- what a gear motor or a blower does at each setting --------------------------------------------------------------
+
+Ends = tuple[float, float, float]
+"""Low end over all ranges, likeliest, high end."""
+
+
+@dataclass(frozen=True)
+class Air:
+    """What a fan moves, as shares of what it does at full; sound_dB: the change, minus infinity at rest."""
+
+    flow: Ends
+    pressure: Ends
+    power: Ends
+    sound_dB: Ends
+
+
+@dataclass(frozen=True)
+class SpeedPoint:
+    """A gear motor or blower at a setting, a share of the full one, or at a voltage of its supply.
+
+    turning_Hz: of the output or the fan. stall_A: held fast. torque_Nm, force_N: of the output held fast, at its arm.
+    None: not known, or it has none.
+    """
+
+    setting: float
+    supply_V: float
+    turning_Hz: Ends | None = None
+    stall_A: Ends | None = None
+    torque_Nm: Ends | None = None
+    force_N: Ends | None = None
+    air: Air | None = None
+
+
+@dataclass(frozen=True)
+class SpeedPlan:
+    """What a gear motor or a blower does at each setting; settings are shares of the full one, infinity: never.
+
+    turns: what turns: ``output``, ``motor`` or ``fan``. axis: the setting in words, "" where there is none.
+    start: where it begins to turn, with the likeliest between; keeps: down to where it keeps turning; None: not known.
+    points: a curve over the settings; where there is none, lowest, nominal and highest voltage of the supply.
+    full: at full setting. moving_Nm: torque of the output as it was measured running.
+    held_fuse: what the fuse does when it is held fast: ``opens``, ``may open``, ``never opens``, "" when not known.
+    heads, rows: the table. short, says: the chart in one line and in sentences. helps: the measurement that helps most.
+    useful: whether the range of its start is narrow enough.
+    """
+
+    turns: str
+    axis: str
+    points: tuple[SpeedPoint, ...]
+    full: SpeedPoint | None
+    start: Ends | None = None
+    keeps: Ends | None = None
+    begin: float | None = None
+    step: float = 0.0
+    limit: float | None = None
+    as_left: float | None = None
+    moving_Nm: Ends | None = None
+    held_fuse: str = ""
+    held_opens_s: float | None = None
+    heads: tuple[str, ...] = ()
+    rows: tuple[tuple[str, ...], ...] = ()
+    short: str = ""
+    says: tuple[str, ...] = ()
+    kick: str = ""
+    helps: str = ""
+    compared: tuple[Compared, ...] = ()
+    useful: bool = True
+    worked: tuple[Worked, ...] = ()
 
 
 # ---- a supply as a whole --------------------------------------------------------------------------------------------
@@ -359,7 +475,7 @@ class Motion:
 class Branch:
     """One toy's part of a supply. start_A: at switching on at full voltage; None: not known.
 
-    wire: its thinnest. by: what ends a short circuit, as in `Protection`.
+    wire: its thinnest. by: what ends a short circuit, as in `Protection`. block: slug of the block it runs on, or "".
     """
 
     toy: str
@@ -371,16 +487,20 @@ class Branch:
     running_A: tuple[float, float]
     start_A: float | None
     by: str
+    block: str = ""
 
 
 @dataclass(frozen=True)
 class Budget:
-    """What is asked of a supply. running_A: all toys together. usable_A: what may be asked of it for long.
+    """What is asked of a supply.
 
+    blocks: those on it, each with all its toys. running_A: all toys together. usable_A: what may be asked for long.
     start_A: while the heaviest known starter starts and all others run; started_by: its name, "" when none is known.
+    started_s: for how long it takes that.
     unmeasured: names of toys whose start is not known. needed_A, buy_A: rating needed, and the standard one to buy;
     buy_A None: none is large enough. short: the chosen supply is too small.
     overload, start, shared: sentences: what it does on overload and what protects; starts; what several supplies need.
+    questions: what readers ask of a supply, answered.
     """
 
     branches: tuple[Branch, ...]
@@ -397,6 +517,16 @@ class Budget:
     start: tuple[str, ...]
     shared: tuple[str, ...]
     worked: tuple[Worked, ...]
+    started_s: float = 0.0
+    questions: tuple[Question, ...] = ()
+    blocks: tuple[Branch, ...] = ()
+
+    @property
+    def rows(self) -> tuple[Branch, ...]:
+        """The lines of its table: what is fed straight from it, then each block with its toys behind it."""
+        direct = [one for one in self.branches if not one.block]
+        behind = {row: [one for one in self.branches if one.block == row.block] for row in self.blocks}
+        return (*direct, *(line for row, toys in behind.items() for line in (row, *toys)))
 
 
 @dataclass(frozen=True)
@@ -440,6 +570,7 @@ class ToyPlan:
     lookup: Lookup | None = None
     questions: tuple[Question, ...] = ()
     motion: Motion | None = None
+    speed: SpeedPlan | None = None
 
     @property
     def must_fix(self) -> bool:
@@ -448,9 +579,8 @@ class ToyPlan:
 
     @property
     def wires(self) -> tuple[Wire, ...]:
-        """The toy's own wires; shared leads stand under their supply or board."""
-        shared = {"supply lead", "board return"}
-        return tuple(wire for wire in self.sized.circuit.wires if wire.role not in shared)
+        """The toy's own wires; shared leads stand under their supply, board or block."""
+        return tuple(wire for wire in self.sized.circuit.wires if wire.role not in SHARED_ROLES)
 
 
 @dataclass(frozen=True)
@@ -499,6 +629,28 @@ class BoardPlan:
 
 
 @dataclass(frozen=True)
+class BlockPlan:
+    """A distribution block: its fuse at the supply, its plus and 0 V lead, the toys behind it.
+
+    load: all its toys together. wire: the size of both leads. says: sentences. readings: before any power.
+    """
+
+    slug: str
+    id: str
+    supply_slug: str
+    supply_id: str
+    load: Load
+    fuse: FusePlan
+    wire: WirePlan
+    wires: tuple[Wire, ...]
+    toys: tuple[str, ...]
+    protection: Protection
+    says: tuple[str, ...]
+    readings: tuple[Reading, ...]
+    worked: tuple[Worked, ...]
+
+
+@dataclass(frozen=True)
 class Plan:
     """A whole build."""
 
@@ -519,3 +671,4 @@ class Plan:
     needs: tuple[Need, ...]
     worked: tuple[Worked, ...]
     findings: tuple[Finding, ...]
+    blocks: Mapping[str, BlockPlan] = field(default_factory=dict)

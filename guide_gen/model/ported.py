@@ -6,7 +6,7 @@ from guide_gen.model.circuit import Circuit
 from guide_gen.model.finding import Finding, Level
 from guide_gen.model.guide import Setting, Step
 from guide_gen.model.kind import Frame
-from guide_gen.model.plan import PortPlan, Sized
+from guide_gen.model.plan import PortPlan, Question, Sized
 
 
 def port_circuit(fields: Any, frame: Frame) -> Circuit:
@@ -59,4 +59,15 @@ def off_while_starting(control: str, sized: Sized) -> Step:
         killer=True,
         more="If it starts, the port floats while the board starts: pull the plug, and add what the board's "
         "maker advises to hold it off.",
+    )
+
+
+def dc_contact(here: str) -> Question:
+    """Whether an AC rating counts on DC. here: what this build's contact switches, and its DC rating."""
+    return Question(
+        "contact-dc",
+        "250 V AC is printed on the contact. Is that enough for 48 V DC?",
+        "No: an AC arc goes out a hundred times a second by itself, a DC arc does not. Only the DC figure counts, and "
+        f"with a coil or motor behind it a lower one. {here}",
+        "wiring",
     )

@@ -85,33 +85,38 @@ def load(toy: ToyFields) -> Load:
         start_s=pulse.on_time.high if pulse else 0.0,
         resistance_ohm=coils.resistance_ohm(coil),
         inductance_H=coils.inductance_H(coil),
-        pulse_A2s=float(pulse_heat(coil, pulse).result) if pulse else None,
+        pulse_A2s=float(pulse_heat(coil, pulse, coil.voltage.middle).result) if pulse else None,
         release_A=coils.release_A(coil),
         switches_per_s=1 / (pulse.on_time.low + pulse.off_time.low) if pulse else None,
         momentary=True,
     )
 
 
-def pulse_heat(toy: PulseCoilToy, pulse: PulseFields) -> Worked:
-    """Heat of one pulse in the fuse: the current's rise counts where the inductance is known."""
+def pulse_heat(toy: PulseCoilToy, pulse: PulseFields, voltage_V: float) -> Worked:
+    """Heat of one pulse in the fuse at a voltage: the current's rise counts where the inductance is known.
+
+    At the low ends of resistance and inductance, which give most heat.
+    """
     inductance = coils.inductance_H(toy)
+    least_ohm = min(coils.resistance_ohm(toy)[0], toy.voltage.middle / toy.current.high)
     name, time = "Heat of one pulse in the fuse", pulse.on_time.high
     if inductance is None:
         return work(
             fuses.rectangle_A2s,
             "coil.pulse-heat",
             name,
-            sentence="As if the current rose at once: the inductance is not known, so this is the safe side.",
-            current_A=toy.current.high,
+            sentence="At the highest voltage of the supply, as if the current rose at once: the inductance is not "
+            "known, so this is the safe side.",
+            current_A=voltage_V / least_ohm,
             time_s=time,
         )
-    resistance = coils.resistance_ohm(toy)[1]
     return work(
         fuses.coil_pulse_A2s,
         "coil.pulse-heat",
         name,
-        voltage_V=toy.current.high * resistance,
-        resistance_ohm=resistance,
+        sentence="At the highest voltage of the supply.",
+        voltage_V=voltage_V,
+        resistance_ohm=least_ohm,
         inductance_H=inductance[0],
         time_s=time,
     )
@@ -125,7 +130,7 @@ class Pulses:
     """A pulse coil in its cabinet. Times are infinite for "for ever" and "never", None where they are not known.
 
     peak_degC: settled, of the pulses in use. alone_s: one pulse from the cabinet's warmest air.
-    longest_on_s: from the hottest start, which is also how long it stands being stuck on.
+    longest_on_s: from the hottest start, which is also how long it stands being stuck on; 0: it is there already.
     """
 
     coil: Coil
@@ -140,6 +145,19 @@ class Pulses:
     window_A: tuple[float, ...] | None
     worked: tuple[Worked, ...]
 
+    @property
+    def stuck_s(self) -> float | None:
+        """By when a coil that stays on must be ended: from its hottest start.
+
+        From the air where the pulses alone bring it to its limit: that is told as such, and mended first.
+        """
+        return stuck_s(self.longest_on_s, self.alone_s)
+
+
+def stuck_s(longest_on_s: float | None, alone_s: float | None) -> float | None:
+    """As `Pulses.stuck_s`."""
+    return alone_s if longest_on_s == 0 else longest_on_s
+
 
 def pulses_of(toy: ToyFields, sized: Sized) -> Pulses:
     """Everything that follows for a pulse coil, with its working."""
@@ -148,11 +166,15 @@ def pulses_of(toy: ToyFields, sized: Sized) -> Pulses:
     pulse = described.pulse
     on_s, off_s = (pulse.on_time.high, pulse.off_time.low) if pulse else (None, None)
     peak, shortest, repeated = _repeated(coil, on_s, off_s)
-    start = peak if peak is not None and coil.air_degC < peak < coil.limit_degC else coil.air_degC
+    start = min(max(coil.air_degC, peak or coil.air_degC), coil.limit_degC)
     longest = coil.time_to_limit_s(start)
     opens, opening = _fuse_opens(sized, coil, start)
-    window, shown = _window(sized, coil, start, longest)
-    working = [*coil.worked, *((pulse_heat(described, pulse),) if pulse else ()), *repeated]
+    alone = coil.time_to_limit_s(coil.air_degC)
+    safe = stuck_s(longest, alone)
+    window, shown = _window(sized, coil, start, safe)
+    highest_V = max(sized.supply_high_V, described.voltage.middle)
+    heat = (pulse_heat(described, pulse, highest_V),) if pulse else ()
+    working = [*coil.worked, *heat, *repeated]
     if longest is not None and not isinf(longest):
         assert coil.capacity_J_per_K is not None
         working.append(
@@ -160,7 +182,8 @@ def pulses_of(toy: ToyFields, sized: Sized) -> Pulses:
                 formulas.adiabatic_time_s,
                 "coil.longest-on",
                 "Longest that it may be on, and stands being stuck on",
-                sentence="From the hottest start, by the copper alone: the safe side.",
+                sentence="From the hottest start, by the copper alone: the safe side."
+                + (" The pulses alone bring it to its limit: no pulse at this repetition." if longest == 0 else ""),
                 voltage_V=coil.high_V,
                 resistance_20_ohm=coil.cold_ohm[0],
                 capacity_J_per_K=coil.capacity_J_per_K,
@@ -173,11 +196,11 @@ def pulses_of(toy: ToyFields, sized: Sized) -> Pulses:
         on_s,
         off_s,
         peak,
-        coil.time_to_limit_s(coil.air_degC),
+        alone,
         longest,
         shortest,
         opens,
-        _saved_by(described, sized, coil, longest, opens),
+        _saved_by(described, sized, coil, safe, opens),
         window,
         (*working, *opening, *shown),
     )
@@ -328,11 +351,6 @@ def pulse_plan(toy: ToyFields, sized: Sized) -> PulsePlan:
     )
 
 
-def worked(toy: ToyFields, sized: Sized) -> tuple[Worked, ...]:
-    """Results of a pulse coil, with their working."""
-    return pulses_of(toy, sized).worked
-
-
 # ---- findings -------------------------------------------------------------------------------------------------------
 
 
@@ -340,7 +358,7 @@ def findings(toy: ToyFields, sized: Sized, path: tuple[str, ...]) -> tuple[Findi
     """Pulses that are too long, a coil that nothing saves, a hot surface, and what is not known."""
     described, found = cast(PulseCoilToy, toy), pulses_of(toy, sized)
     return (
-        *_too_long(sized, found, path),
+        *(_too_long(sized, found, path) or _cut(described, sized, path)),
         *_stuck_on(described, sized, found, path),
         *_hot(sized, found, path),
         *coils.data_findings(described, sized, path),
@@ -389,13 +407,48 @@ def _too_long(sized: Sized, found: Pulses, path: tuple[str, ...]) -> tuple[Findi
     return (Finding("pulse-too-long", Level.MUST, f"{message}: it burns out.", expected, mend, where, sized.slug),)
 
 
+def cut_after(toy: PulseCoilToy) -> Quantity | None:
+    """The board's on-time limit, where it ends a pulse before the game would; else None."""
+    limit = toy.time_limit
+    after = limit.after if limit is not None and limit.by == "board" else None
+    if after is None or toy.pulse is None or reaches(after.low, toy.pulse.on_time.high):
+        return None
+    return after
+
+
+def _cut(toy: PulseCoilToy, sized: Sized, path: tuple[str, ...]) -> tuple[Finding, ...]:
+    """An on-time that the board's own limit never lets happen."""
+    after = cut_after(toy)
+    if after is None or toy.pulse is None or sized.port is None:
+        return ()
+    on = show.quantity(toy.pulse.on_time)
+    return (
+        Finding(
+            "pulse-too-long",
+            Level.MUST,
+            f"One pulse of {sized.name} is to last {on}, and its board ends every pulse after {show.quantity(after)}: "
+            "each is cut there, and the stroke may not be over.",
+            f"an on-time of at most {show.quantity(after)}",
+            f"Raise time_limit to more than {on}, if the coil stands that, or shorten the pulse.",
+            (*path, "pulse", "on_time"),
+            sized.slug,
+        ),
+    )
+
+
 def _stuck_on(toy: PulseCoilToy, sized: Sized, found: Pulses, path: tuple[str, ...]) -> tuple[Finding, ...]:
     """A coil that simply stays on must be switched off by something."""
     if found.saved_by != "nothing":
         return ()
     here = (*path, "time_limit") if toy.time_limit else path
-    safe = found.longest_on_s
-    stands = f"its coil stands {show.seconds(safe)}" if safe is not None else "how long its coil stands it is not known"
+    safe = found.stuck_s
+    stands = (
+        "how long its coil stands it is not known"
+        if safe is None
+        else f"its coil stands {show.seconds(safe)}"
+        if safe > 0
+        else "the air alone brings its coil to its limit"
+    )
     return (
         Finding(
             "stuck-on-unprotected",
@@ -441,7 +494,7 @@ def _why_unsaved(toy: PulseCoilToy, sized: Sized, found: Pulses) -> str:
 def proposed_limit_s(found: Pulses) -> float:
     """An on-time limit that lets every pulse pass and leaves half of what the coil stands."""
     wanted = max(SET_S, 2 * (found.on_s or 0.0))
-    return wanted if found.longest_on_s is None else min(wanted, found.longest_on_s / 2)
+    return wanted if found.stuck_s is None else min(wanted, found.stuck_s / 2)
 
 
 def _limit_mend(sized: Sized, found: Pulses) -> str:

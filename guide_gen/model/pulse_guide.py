@@ -17,6 +17,7 @@ from guide_gen.model.pulse_coil import (
     Noun,
     PulseCoilToy,
     Pulses,
+    cut_after,
     fuse_words,
     proposed_limit_s,
     pulses_of,
@@ -42,17 +43,8 @@ def cautions(toy: ToyFields, sized: Sized, noun: Noun) -> tuple[Caution, ...]:
     """Stuck on, hot, moving, loud, kicking back."""
     found = pulses_of(toy, sized)
     powered = (f"{noun.slug}.bench.pull", f"{noun.slug}.tune.first")
-    told = [
-        Caution(
-            "stuck-on",
-            Word.WARNING,
-            f"The coil of {sized.ids['load']} is made for pulses and can stay on: software fault, shorted switch.",
-            "Smoke, then fire, within minutes or less.",
-            ("Pull the plug when it hums.", "Keep the on-time limit set; fit a thermal cut-out."),
-            reason=stuck_on_words(sized, found),
-            grouped=True,
-            before=(f"{noun.slug}.bench.pull", f"{noun.slug}.tune.first", "first-power"),
-        ),
+    told = stuck_on(sized, noun, found)
+    told += [
         Caution(
             "plunger-strike",
             Word.CAUTION,
@@ -99,12 +91,30 @@ def cautions(toy: ToyFields, sized: Sized, noun: Noun) -> tuple[Caution, ...]:
     return tuple(told)
 
 
+def stuck_on(sized: Sized, noun: Noun, found: Pulses) -> list[Caution]:
+    """A coil that must not stay on; none for one that stands it for ever."""
+    if found.saved_by == "cool":
+        return []
+    return [
+        Caution(
+            "stuck-on",
+            Word.WARNING,
+            f"The coil of {sized.ids['load']} is made for pulses and can stay on: software fault, shorted switch.",
+            "Smoke, then fire, within minutes or less.",
+            ("Pull the plug when it hums.", "Keep the on-time limit set; fit a thermal cut-out."),
+            reason=stuck_on_words(sized, found),
+            grouped=True,
+            before=(f"{noun.slug}.bench.pull", f"{noun.slug}.tune.first", "first-power"),
+        ),
+    ]
+
+
 def stuck_on_words(sized: Sized, found: Pulses) -> str:
     """What happens when it stays on, computed."""
     if found.longest_on_s is None:
         return f"How long this coil stands it is not known; {fuse_words(sized, found)}."
-    if isinf(found.longest_on_s):
-        return f"This one stays below {show.celsius(found.coil.limit_degC, sized.units)} even then."
+    if found.longest_on_s <= 0:
+        return f"Its pulses alone bring it to its limit; {fuse_words(sized, found)}."
     return (
         f"It reaches {show.celsius(found.coil.limit_degC, sized.units)} within {show.seconds(found.longest_on_s)}; "
         f"{fuse_words(sized, found)}."
@@ -370,12 +380,23 @@ def tuning_notes(toy: ToyFields, sized: Sized, noun: Noun) -> tuple[str, ...]:
         f"{show.amps(found.coil.least_A(found.coil.limit_degC))}: a hot coil pulls less.",
     ]
     if found.longest_on_s is not None and not isinf(found.longest_on_s):
-        told.append(f"It may be on for {show.seconds(found.longest_on_s)} at the very longest, once.")
+        told.append(
+            f"It may be on for {show.seconds(found.longest_on_s)} at the very longest, once."
+            if found.longest_on_s > 0
+            else "No pulse at this repetition: once the pulses have repeated for long, the coil is at its limit."
+        )
     if found.shortest_off_s is not None and found.on_s is not None and not isinf(found.shortest_off_s):
         told.append(
             f"With pulses of {show.seconds(found.on_s)} pause {show.seconds(found.shortest_off_s)} or more."
             if found.shortest_off_s > 0
             else f"With pulses of {show.seconds(found.on_s)} no pause is needed for its heat."
+        )
+    described = cast(PulseCoilToy, toy)
+    cut = cut_after(described)
+    if cut is not None and described.pulse is not None:
+        told.append(
+            f"Pulses of {show.quantity(described.pulse.on_time)} are cut: the board ends each after "
+            f"{show.quantity(cut)}."
         )
     window = window_words(sized, found)
     return (*told, saved_words(toy, sized), *((window,) if window else ()))

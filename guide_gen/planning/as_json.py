@@ -10,7 +10,20 @@ from guide_gen.description.report import as_json as finding_as_json
 from guide_gen.model.circuit import Circuit, Wire
 from guide_gen.model.finding import Finding
 from guide_gen.model.guide import Caution, Need, Reading, Step
-from guide_gen.model.plan import Motion, Plan, Sized, Suppression, ToyPlan
+from guide_gen.model.plan import (
+    Air,
+    BlockPlan,
+    Ends,
+    FusePlan,
+    Motion,
+    Plan,
+    Sized,
+    SpeedPlan,
+    SpeedPoint,
+    Suppression,
+    ToyPlan,
+    WirePlan,
+)
 from guide_gen.values.show import plain_spaces
 from guide_gen.values.worked import Shape, Worked
 
@@ -50,6 +63,7 @@ def plan_json(plan: Plan) -> Json:
                 }
                 for slug, one in plan.boards.items()
             },
+            "blocks": {slug: block_json(one) for slug, one in plan.blocks.items()},
             "cautions": cautions_json(plan.cautions),
             "needs": needs_json(plan.needs),
             "worked": worked_json(plan.worked),
@@ -97,21 +111,15 @@ def toy_json(toy: ToyPlan) -> Json:
             "basis": load.basis.value,
             "voltage_V": load.voltage_V,
         },
-        **({"fuse": fuse_json(sized)} if sized.fuse.rating_A is not None else {}),
-        "wire": {
-            "size": sized.wire.size.text,
-            "area_mm2": sized.wire.area_mm2,
-            "run_m": sized.wire.run_m,
-            "ampacity_A": sized.wire.ampacity_A,
-            "drop_V": sized.wire.drop_V,
-            "drop_percent": sized.wire.drop_percent,
-            "governed_by": sized.wire.governed_by,
-        },
+        **({"block": sized.block_slug} if sized.block_slug else {}),
+        "fuse": fuse_json(sized.fuse),
+        "wire": wire_json(sized.wire),
         "suppression": suppression_json(sized.suppression),
         **({"coil_suppression": suppression_json(sized.coil)} if sized.coil else {}),
         **({"port": port_json(sized)} if sized.port else {}),
         **({"pulse": present(asdict(toy.pulse))} if toy.pulse else {}),
         **({"motion": motion_json(toy.motion)} if toy.motion else {}),
+        **({"motion": speed_json(toy.speed)} if toy.speed else {}),
         **({"mounting": mounting_json(sized)} if sized.mounting else {}),
         "circuit": circuit_json(sized.circuit),
         "wires": wires_json(toy.wires),
@@ -127,6 +135,13 @@ def toy_json(toy: ToyPlan) -> Json:
 def present(entries: Mapping[str, Any]) -> Json:
     """What does not apply is absent."""
     return {key: value for key, value in entries.items() if value is not None}
+
+
+def junction(ends: tuple[float, float] | None) -> float | Json | None:
+    """Temperature of a part; an end at which it heats itself without end is absent."""
+    if ends is None or not isfinite(ends[0]):
+        return None
+    return span(*ends) if isfinite(ends[1]) else {"low": ends[0]}
 
 
 def span(low: float, high: float) -> float | Json:
@@ -148,15 +163,56 @@ def suppression_json(plan: Suppression) -> Json:
             "zener_W": plan.zener_W,
             "capacitance_F": plan.capacitance_F,
             "resistance_ohm": plan.resistance_ohm,
+            "mean_A": plan.mean_A,
+            "heat_W": plan.heat_W,
+            "junction_degC": junction(plan.junction_degC),
+            "cooling_K_per_W": plan.cooling_K_per_W,
             "peak_V": plan.peak_V,
             "release_s": plan.release_s,
         }
     )
 
 
-def fuse_json(sized: Sized) -> Json:
-    """The fuse of the feed."""
-    fuse = sized.fuse
+def block_json(block: BlockPlan) -> Json:
+    """A distribution block: its feed, and the toys behind it."""
+    guard = block.protection
+    return {
+        "id": block.id,
+        "supply": block.supply_slug,
+        "load_A": block.load.design_current_A,
+        "toys": list(block.toys),
+        "fuse": fuse_json(block.fuse),
+        "wire": wire_json(block.wire),
+        "short_circuit": present(
+            {
+                "least_A": guard.fault_A,
+                "opened_s": guard.opened_s,
+                "ended_by": guard.by,
+            }
+        ),
+        "wires": wires_json(block.wires),
+        "readings": [reading_json(one) for one in block.readings],
+        "worked": worked_json(block.worked),
+    }
+
+
+def wire_json(wire: WirePlan) -> Json:
+    """The wire of a feed."""
+    return {
+        "size": wire.size.text,
+        "area_mm2": wire.area_mm2,
+        "run_m": wire.run_m,
+        "ampacity_A": wire.ampacity_A,
+        "drop_V": wire.drop_V,
+        "drop_percent": wire.drop_percent,
+        "governed_by": wire.governed_by,
+    }
+
+
+def fuse_json(fuse: FusePlan) -> Json:
+    """The fuse of a feed; where there is none, what it would have to be."""
+    if fuse.rating_A is None:
+        return {"needed_A": fuse.needed_A, "governed_by": fuse.governed_by, "at": fuse.at}
     return present(
         {
             "id": fuse.id,
@@ -184,6 +240,7 @@ def port_json(sized: Sized) -> Json:
             "limit_A": port.limit_A,
             "rated_A": port.rated_A,
             "switch_W": port.switch_W,
+            "junction_degC": junction(port.junction_degC),
             "set_to": port.set_to,
             "pwm_frequency_Hz": port.pwm_frequency_Hz,
             "limit_percent": None if port.limit_share is None else 100 * port.limit_share,
@@ -199,36 +256,105 @@ def motion_json(motion: Motion) -> Json:
         finite = {name: value for name, value in ends.items() if isfinite(value)}
         return None if not finite else ends["low"] if low == high else finite
 
+    def ends(low: float | None, high: float | None) -> Json | None:
+        return None if low is None or high is None else {"low": low, "high": high}
+
     return present(
         {
             "move_percent": percent(*motion.move),
             "sustain_percent": percent(*motion.sustain),
             "start_percent": percent(*motion.start),
             "start_nominal_percent": percent(motion.start_nominal, motion.start_nominal),
+            "start_likely_percent": percent(*motion.start_likely) if motion.start_likely else None,
             "begin_percent": percent(motion.begin, motion.begin),
             "step_percent": 100 * motion.step,
             "ceiling_percent": percent(motion.ceiling, motion.ceiling),
+            "over_at_top_percent": [percent(*one) for one in motion.over_top],
+            "resonance_percent": percent(*motion.resonance) if motion.resonance else None,
             "stop_percent": percent(motion.stop, motion.stop),
             "bands": [
                 {"name": band.name, "low_percent": 100 * band.low, "high_percent": 100 * band.high}
                 for band in motion.bands
             ],
             "curve": [
-                {
-                    "setting_percent": 100 * point.setting,
-                    "turning_Hz": point.turning_Hz,
-                    "accel_m_s2": point.accel_m_s2,
-                    "shift_mm": 1000 * point.shift_m,
-                    "limit_share": point.limit_share,
-                }
+                present(
+                    {
+                        "setting_percent": 100 * point.setting,
+                        "turning_Hz": point.turning_Hz,
+                        "turning_range_Hz": ends(point.turning_low_Hz, point.turning_high_Hz),
+                        "accel_m_s2": point.accel_m_s2,
+                        "accel_range_m_s2": ends(point.accel_low_m_s2, point.accel_high_m_s2),
+                        "shift_mm": 1000 * point.shift_m,
+                        "limit_share": point.limit_share,
+                    }
+                )
                 for point in motion.curve
             ],
+            "found": [
+                {"what": one.what, "found": one.found, "predicted": one.predicted, "fits": one.fits}
+                for one in motion.compared
+            ]
+            or None,
+            "narrowed": motion.narrowed or None,
             "doubts": list(motion.doubts),
             "remedies": list(motion.remedies),
             "kick": motion.kick or None,
             "measure_next": motion.helps or None,
         }
     )
+
+
+def speed_json(plan: SpeedPlan) -> Json:
+    """What a gear motor or a blower does at each setting, or at each voltage of its supply."""
+    whole = {"points": [{"supply_V": one.supply_V} | speed_point_json(one) for one in plan.points]}
+    if plan.axis:
+        whole = {"curve": [{"setting_percent": 100 * one.setting} | speed_point_json(one) for one in plan.points]}
+    return present(
+        {
+            "turns": plan.turns,
+            **ranged("start", "_percent", plan.start, 100.0),
+            **ranged("keeps_turning", "_percent", plan.keeps, 100.0),
+            "begin_percent": None if plan.begin is None else 100 * plan.begin,
+            "step_percent": 100 * plan.step if plan.axis else None,
+            "full": speed_point_json(plan.full) if plan.full else None,
+            **ranged("moving_torque", "_Nm", plan.moving_Nm),
+            "fuse_held_fast": plan.held_fuse or None,
+            "fuse_opens_s": plan.held_opens_s,
+            **whole,
+            "kick": plan.kick or None,
+            "measure_next": plan.helps or None,
+        }
+    )
+
+
+def speed_point_json(point: SpeedPoint) -> Json:
+    """One setting or voltage."""
+    return (
+        ranged("turning", "_rpm", point.turning_Hz, 60.0)
+        | ranged("stall", "_A", point.stall_A)
+        | ranged("torque", "_Nm", point.torque_Nm)
+        | ranged("force", "_N", point.force_N)
+        | (air_json(point.air) if point.air else {})
+    )
+
+
+def air_json(air: Air) -> Json:
+    """What a fan moves, in percent of what it does at full."""
+    return (
+        ranged("flow", "_percent", air.flow, 100.0)
+        | ranged("pressure", "_percent", air.pressure, 100.0)
+        | ranged("power", "_percent", air.power, 100.0)
+    )
+
+
+def ranged(name: str, unit: str, ends: Ends | None, times: float = 1.0) -> Json:
+    """A range under its key, and the likeliest beside it; what never happens is absent."""
+    if ends is None:
+        return {}
+    low, likeliest, high = (times * one for one in ends)
+    whole = {key: value for key, value in (("low", low), ("high", high)) if isfinite(value)}
+    found: Json = {f"{name}{unit}": low if low == high else whole} if whole else {}
+    return found | ({f"{name}_nominal{unit}": likeliest} if isfinite(likeliest) and low != high else {})
 
 
 def mounting_json(sized: Sized) -> Json:
@@ -243,6 +369,9 @@ def mounting_json(sized: Sized) -> Json:
             "hole_mm": screws.hole_mm,
             "washer_mm": screws.washer_mm,
             "stack_mm": screws.stack_mm,
+            "torque_Nm": screws.torque_Nm,
+            "clamp_N": screws.clamp_N,
+            "slip_safety": screws.slip_safety,
         }
     )
 

@@ -5,8 +5,9 @@ from collections.abc import Mapping, Sequence
 from guide_gen.description.build import Build, Supply
 from guide_gen.formulas import supply as formulas
 from guide_gen.formulas.choice import reaches
-from guide_gen.model.plan import Branch, Budget, Sized, SupplyPlan, ToyPlan
-from guide_gen.planning.drafts import home_of
+from guide_gen.model.plan import BlockPlan, Branch, Budget, Sized, SupplyPlan, ToyPlan
+from guide_gen.planning.drafts import gives_A, home_of
+from guide_gen.planning.supply_questions import supply_questions
 from guide_gen.values import show
 from guide_gen.values.worked import Shape, Worked, work
 
@@ -18,20 +19,25 @@ OVERLOAD = {
 }
 
 
-def budget(build: Build, supply: SupplyPlan, toys: Mapping[str, ToyPlan]) -> Budget:
-    """What all toys on one supply ask of it. toys: all of the build, by slug."""
+def budget(
+    build: Build, supply: SupplyPlan, toys: Mapping[str, ToyPlan], blocks: Mapping[str, BlockPlan] | None = None
+) -> Budget:
+    """What all toys on one supply ask of it. toys, blocks: all of the build, by slug."""
     fields = build.supplies[supply.slug]
     here = [toy for toy in toys.values() if toy.sized.supply_slug == supply.slug]
-    branches = tuple(branch(toy) for toy in here)
+    rows = tuple(row(one) for one in (blocks or {}).values() if one.supply_slug == supply.slug)
+    order = {slug: place for place, slug in enumerate(("", *build.blocks))}
+    branches = tuple(sorted((branch(toy) for toy in here), key=lambda one: order[one.block]))
     starters = tuple(
         formulas.Starter(one.name, max(one.start_A, one.running_A[1]), one.running_A[1])
         for one in branches
         if one.start_A is not None
     )
     worst = formulas.largest_start(supply.demand_A, starters)
-    usable = formulas.usable_current_A(rated_A=supply.rated_A)
+    gives = gives_A(fields)
+    usable = formulas.usable_current_A(rated_A=gives)
     worked: list[Worked] = [
-        work(formulas.usable_current_A, "supply.usable", "What may be asked of it for long", rated_A=supply.rated_A)
+        work(formulas.usable_current_A, "supply.usable", "What may be asked of it for long", rated_A=gives)
     ]
     if worst.together:
         first = next(one for one in starters if one.name == worst.together[0])
@@ -71,21 +77,41 @@ def budget(build: Build, supply: SupplyPlan, toys: Mapping[str, ToyPlan]) -> Bud
                 candidates=candidates,
             ),
         ]
+    short = not reaches(usable, supply.demand_A)
     return Budget(
         branches=branches,
         running_A=supply.demand_A,
         usable_A=usable,
-        used_share=supply.demand_A / supply.rated_A,
+        used_share=supply.demand_A / gives,
         start_A=worst.demand_A,
         started_by=worst.together[0] if worst.together else "",
         unmeasured=tuple(one.name for one in branches if one.start_A is None),
         needed_A=needed,
         buy_A=buy,
-        short=not reaches(usable, supply.demand_A),
-        overload=tuple(overload_words(supply, fields, branches)),
+        short=short,
+        started_s=next((one.sized.load.start_s for one in here if one.name in worst.together[:1]), 0.0),
+        overload=tuple(overload_words(supply, fields, (*rows, *branches))),
         start=tuple(start_words(supply, worst, branches)),
         shared=tuple(shared_words(build, supply, toys)),
         worked=tuple(worked),
+        questions=supply_questions(supply, fields, branches, usable, buy, short),
+        blocks=rows,
+    )
+
+
+def row(block: BlockPlan) -> Branch:
+    """A distribution block's part of the supply's table."""
+    return Branch(
+        toy="",
+        name=f"Block {block.slug}",
+        fuse_id=block.fuse.id if block.fuse.rating_A is not None else "",
+        fuse_A=block.fuse.rating_A,
+        wire=block.wire.size.shown,
+        ampacity_A=block.wire.ampacity_A,
+        running_A=(block.load.lowest_current_A, block.load.design_current_A),
+        start_A=None,
+        by=block.protection.by,
+        block=block.slug,
     )
 
 
@@ -102,6 +128,7 @@ def branch(toy: ToyPlan) -> Branch:
         running_A=(sized.load.lowest_current_A, sized.load.design_current_A),
         start_A=start_A(sized),
         by=toy.protection.by if toy.protection else "",
+        block=sized.block_slug,
     )
 
 

@@ -27,6 +27,10 @@ class Cabling:
         """The sizes to choose from, thinnest first."""
         return tuple(WireSize(self.family.sizes_system, number) for number in self.family.sizes_in(self.column_degC))
 
+    def smallest_above(self, size: WireSize) -> WireSize | None:
+        """The family's smallest size for such wires, where this one stands in the table below it; else None."""
+        return None if size in self.sizes() else self.sizes()[0]
+
     def table_A(self, size: WireSize) -> float:
         """The table's own figure."""
         return self.family.ampacity_A(size.number, self.column_degC)

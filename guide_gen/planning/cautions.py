@@ -1,7 +1,10 @@
 """Cautions of the whole build, and which of a toy's stand at the head of its page."""
 
 from collections.abc import Iterable
+from math import ceil
 
+from guide_gen.formulas import supply as formulas
+from guide_gen.formulas.choice import reaches
 from guide_gen.model.guide import STAGES, Caution, Word
 from guide_gen.values import show
 
@@ -12,6 +15,11 @@ LIMITED_VA = 100.0
 # IEC 60364-4-41: 60 V DC dry, 30 V DC otherwise (from memory). 29 CFR 1910.303(g)(2)(i): guarding from 50 V.
 GUARD_V = 50.0
 DAMP_V = 30.0
+# IEC 60950-1 called 20 J a hazardous energy level (from memory); 1 J burns and makes things jump: this project.
+STORED_J, HAZARDOUS_J = 1.0, 20.0
+EMPTY_V = 5.0  # below this a capacitor does nothing to anybody; this project
+# Lower action values of the noise rules of the European Union and the United Kingdom, dB(A) and dB(C); from memory.
+NOISE_DB, PEAK_DB = 80.0, 135.0
 
 SCOPE = (
     "This guide covers extra-low-voltage DC wiring, at most 60 V. It is no licence, no inspection, and no substitute "
@@ -172,6 +180,95 @@ def supply_cautions(voltage_V: float, limit_A: float, earth_pin: bool | None, na
             )
         )
     return tuple(found)
+
+
+def stored_charge(
+    voltage_V: float, capacitance_F: float | None, bleed_ohm: float | None, name: str
+) -> tuple[Caution, ...]:
+    """What capacitors on a supply's rail still hold when its plug is out; nothing where none are described."""
+    if capacitance_F is None:
+        return ()
+    energy = formulas.capacitor_energy_J(capacitance_F=capacitance_F, voltage_V=voltage_V)
+    if not reaches(energy, STORED_J):
+        return ()
+    if bleed_ohm is None:
+        wait = f"Plug out, measure, and touch nothing above {show.volts(EMPTY_V)}."
+    else:
+        seconds = formulas.discharge_s(
+            bleed_ohm=bleed_ohm, capacitance_F=capacitance_F, voltage_V=voltage_V, safe_V=EMPTY_V
+        )
+        wait = f"Plug out, wait {show.seconds(ceil(seconds))}, then measure: below {show.volts(EMPTY_V)}."
+    return (
+        Caution(
+            "stored-charge",
+            Word.WARNING if reaches(energy, HAZARDOUS_J) else Word.CAUTION,
+            "Capacitors stay charged when the plug is out.",
+            "Spark, burn, a toy that jumps.",
+            (wait, "Never short them with a tool."),
+            f"Those on {name} hold about {show.with_unit(show.figure(energy), 'J')} at {show.volts(voltage_V)}.",
+        ),
+    )
+
+
+def noise(name: str, level_dB: float | None, peak_dB: float | None) -> tuple[Caution, ...]:
+    """What was measured at the player's ear. level_dB: A-weighted, lasting; peak_dB: C-weighted; None: not measured."""
+    loud = level_dB is not None and reaches(level_dB, NOISE_DB)
+    knocks = peak_dB is not None and reaches(peak_dB, PEAK_DB)
+    if not (loud or knocks):
+        return ()
+    found = [f"{show.figure(level_dB)} dB(A) lasting" if loud and level_dB is not None else ""]
+    found.append(f"{show.figure(peak_dB)} dB(C) at its peak" if knocks and peak_dB is not None else "")
+    return (
+        Caution(
+            "noise",
+            Word.CAUTION,
+            "It is loud at the ear.",
+            "Hearing strain, in time hearing loss.",
+            ("Wear ear protection with the head in the cabinet.", "Limit how loud and how long it plays."),
+            f"{name} was measured at {' and '.join(one for one in found if one)}.",
+            before=("tune", "play"),
+        ),
+    )
+
+
+def resonance(name: str, natural_Hz: tuple[float, float], turning_Hz: tuple[float, float]) -> tuple[Caution, ...]:
+    """The cabinet's own sway, where the toy can turn at that frequency. turning_Hz: at its lowest and full setting."""
+    if not (reaches(natural_Hz[1], turning_Hz[0]) and reaches(turning_Hz[1], natural_Hz[0])):
+        return ()
+    return (
+        Caution(
+            "resonance",
+            Word.NOTICE,
+            "Near one setting the cabinet sways far more than beside it.",
+            "Parts hit each other and break.",
+            ("Pass that setting quickly.", "Set the ceiling below it, or stay clear of it."),
+            f"The cabinet's own sway is {between_Hz(natural_Hz)}; {name} turns at {between_Hz(turning_Hz)}.",
+            before=("tune",),
+        ),
+    )
+
+
+def between_Hz(ends: tuple[float, float]) -> str:
+    """A range of frequencies: ``3 to 6 Hz``."""
+    low, high = show.figure(ends[0], digits=2), show.figure(ends[1], digits=2)
+    return show.with_unit(low if low == high else f"{low} to {high}", "Hz")
+
+
+def flashing_together(total_Hz: float) -> Caution:
+    """Lamps that are not in step add up; none of them alone is too fast."""
+    return Caution(
+        "seizure",
+        Word.WARNING,
+        "Lamps out of step flash more than three times a second together.",
+        "Seizures, also in people who never had one.",
+        (
+            "Drive them in step, or slower.",
+            "Put a notice on the cabinet.",
+            "Fit a switch that stops all flashing.",
+        ),
+        f"Together they flash {show.figure(total_Hz)} times a second.",
+        grouped=True,
+    )
 
 
 def heads(cautions: Iterable[Caution]) -> tuple[Caution, ...]:

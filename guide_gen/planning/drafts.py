@@ -7,9 +7,12 @@ from guide_gen.description.build import VOLTAGE_SPREAD, Board, Build, Supply
 from guide_gen.formulas import supply as supply_formulas
 from guide_gen.model.fields import PortedFields, ToyFields
 from guide_gen.model.kind import Control, Kind
+from guide_gen.model.loads import at_highest
 from guide_gen.model.plan import FusePlan, Load
 from guide_gen.planning import fuses
+from guide_gen.published.tables import rule
 from guide_gen.toys import kinds
+from guide_gen.values import show
 from guide_gen.values.quantity import Basis
 from guide_gen.values.worked import Candidate, Shape, Worked
 
@@ -49,6 +52,11 @@ class Draft:
         return self.port.board if self.port else ""
 
     @property
+    def block_slug(self) -> str:
+        """The distribution block that its fuse sits at, or ""."""
+        return self.toy.feed.block or ""
+
+    @property
     def kickback(self) -> bool:
         """Whether it has a winding that kicks back."""
         return self.load.kickback
@@ -65,8 +73,9 @@ class Draft:
 
 
 def supply_of(build: Build, toy: ToyFields) -> str:
-    """The supply that feeds a toy; the only one when it is left out."""
-    return toy.supply or next(iter(build.supplies))
+    """The supply that feeds a toy: its block's, or the only one, when it is left out."""
+    block = build.blocks[toy.feed.block].supply if toy.feed.block else None
+    return toy.supply or block or next(iter(build.supplies))
 
 
 def home_of(build: Build, board: Board) -> str:
@@ -78,17 +87,19 @@ def draft(build: Build, number: int, slug: str) -> Draft:
     """Load and fuse of one toy."""
     toy = build.toys[slug]
     kind, control = kinds()[toy.kind], controls()[toy.control.type]
-    load = kind.load(toy)
-    fuse, working = fuses.fuse_of(number, toy.feed.fuse, load, build.wiring)
-    return Draft(number, slug, toy, kind, control, supply_of(build, toy), load, fuse, (design_current(toy), *working))
+    supply_slug = supply_of(build, toy)
+    load = at_highest(kind.load(toy), voltage_ends(build.supplies[supply_slug])[1])
+    at = fuses.AT_BLOCK if toy.feed.block else fuses.AT
+    fuse, working = fuses.fuse_of(number, toy.feed.fuse, load, build.wiring, at)
+    return Draft(number, slug, toy, kind, control, supply_slug, load, fuse, (design_current(toy), *working))
 
 
 def design_current(toy: ToyFields) -> Worked:
     """Which end of the current's range is the safe one."""
     current = toy.current
-    ends = [Candidate(f"{current.high:g} A", "")]
+    ends = [Candidate(show.amps(current.high), "")]
     if current.is_range:
-        ends.insert(0, Candidate(f"{current.low:g} A", "the low end would make fuse and wire too small"))
+        ends.insert(0, Candidate(show.amps(current.low), "the low end would make fuse and wire too small"))
     return Worked(
         "load.current",
         "Design current",
@@ -105,6 +116,12 @@ def design_current(toy: ToyFields) -> Worked:
     )
 
 
+def drop_share(build: Build, kind: Kind) -> float:
+    """The largest share of its supply's voltage that may be lost on the way to a toy: as stated, or as usual for it."""
+    stated = build.wiring.drop_limit
+    return stated.low if stated is not None else rule(kind.drop_rule).value
+
+
 def voltage_ends(supply: Supply) -> tuple[float, float]:
     """Lowest and highest voltage that a supply can be set to."""
     if supply.voltage_range:
@@ -117,6 +134,12 @@ def limit_to_carry_A(supply: Supply) -> float:
     if supply.current_limit:
         return supply.current_limit.high
     return supply_formulas.limit_to_carry_A(rated_A=supply.current.high)
+
+
+def gives_A(supply: Supply) -> float:
+    """What a supply gives for ever: its rated current, or its limit where that is stated lower."""
+    limit = supply.current_limit
+    return supply.current.low if limit is None else min(supply.current.low, limit.low)
 
 
 def limit_A(supply: Supply) -> float:

@@ -1,12 +1,14 @@
 """Short circuits: whether the fuse opens in time, and whether the wire stands it until then."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from math import inf
 
 from guide_gen.formulas import short_circuit as formulas
 from guide_gen.formulas.choice import reaches
 from guide_gen.formulas.fuse_opening import FuseCurve, Outcome, curve
 from guide_gen.model.plan import FusePlan
 from guide_gen.planning.cabling import Cabling
+from guide_gen.planning.fuses import resistance_of
 from guide_gen.planning.loops import Loop
 from guide_gen.published import tables
 from guide_gen.published.tables import rule
@@ -17,8 +19,24 @@ IN_TIME_S = rule("adiabatic limit").value  # a fuse that opens within this time 
 
 
 @dataclass(frozen=True)
+class Remedy:
+    """What would let a fuse open in time where the run's resistance keeps the short circuit small; None: nothing does.
+
+    run_share: of the length of the feed's own runs, with the same wire. size: of the wire, with the same run.
+    fuse_A: a smaller rating that the load still allows, with the same run and wire.
+    """
+
+    run_share: float | None
+    size: WireSize | None
+    fuse_A: float | None
+
+
+@dataclass(frozen=True)
 class Fault:
-    """A short circuit at the toy. least_A, most_A: what flows. longest_s: until the fuse has opened, at the least."""
+    """A short circuit at the toy. least_A, most_A: what flows. longest_s: until the fuse has opened, at the least.
+
+    remedy: where the fuse may not open in time although the supply could give enough; else None.
+    """
 
     least_A: float
     most_A: float
@@ -26,6 +44,7 @@ class Fault:
     longest_s: float
     opens_in_time_A: float
     worked: tuple[Worked, ...]
+    remedy: Remedy | None = None
 
 
 def curve_of(fuse: FusePlan) -> FuseCurve | None:
@@ -106,11 +125,62 @@ def fault_of(cabling: Cabling, size: WireSize, fuse: FusePlan, loop: Loop) -> Fa
         )
         for place, current in enumerate(heats(opening, most))
     ]
+    outcome = opening.outcome(least, IN_TIME_S)
+    by_wires = outcome is not Outcome.OPENS and not reaches(least, loop.limit_low_A)
     return Fault(
         least,
         most,
-        opening.outcome(least, IN_TIME_S),
+        outcome,
         band.longest_s,
         opening.current_to_open_A(IN_TIME_S),
         (prospective, flows, withstand, *passes),
+        remedy_of(cabling, size, fuse, loop) if by_wires else None,
     )
+
+
+# ---- a run whose own resistance keeps its short circuit too small ----------------------------------------------------
+
+
+def opens(cabling: Cabling, size: WireSize, fuse: FusePlan, loop: Loop) -> bool:
+    """Whether the least short circuit at the toy opens this fuse in time."""
+    opening = curve_of(fuse)
+    if opening is None:
+        return False
+    least, _ = loop.fault_A(cabling, size, fuse.resistance_ohm)
+    return opening.outcome(least, IN_TIME_S) is Outcome.OPENS
+
+
+def remedy_of(cabling: Cabling, size: WireSize, fuse: FusePlan, loop: Loop) -> Remedy:
+    """A shorter run, a thicker wire, or a smaller fuse: each alone."""
+    thicker = [one for one in cabling.sizes() if tables.area_mm2(one) > tables.area_mm2(size)]
+    return Remedy(
+        longest_share(cabling, size, fuse, loop),
+        next((one for one in thicker if opens(cabling, one, fuse, loop)), None),
+        next((one.rating_A for one in smaller(fuse) if opens(cabling, size, one, loop)), None),
+    )
+
+
+def longest_share(cabling: Cabling, size: WireSize, fuse: FusePlan, loop: Loop) -> float | None:
+    """The share of the feed's own runs up to which the fuse opens in time; None where even none of it is enough."""
+
+    def shortened(share: float) -> Loop:
+        runs = (run if run.size else replace(run, length_m=share * run.length_m) for run in loop.runs)
+        return replace(loop, runs=tuple(runs))
+
+    low, high = 0.0, 1.0
+    if not opens(cabling, size, fuse, shortened(low)):
+        return None
+    for _ in range(40):
+        middle = (low + high) / 2
+        low, high = (middle, high) if opens(cabling, size, fuse, shortened(middle)) else (low, middle)
+    return low
+
+
+def smaller(fuse: FusePlan) -> list[FusePlan]:
+    """The smaller fuses of its series that are still enough for what it feeds, the largest first."""
+    most = fuse.rating_A or inf
+    series = tables.fuse_series(fuse.series)
+    ratings = [one for one in series.ratings_A if (fuse.smallest_A or inf) <= one < most]
+    return [
+        replace(fuse, rating_A=one, resistance_ohm=resistance_of(series)(rating_A=one)) for one in reversed(ratings)
+    ]

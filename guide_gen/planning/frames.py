@@ -1,12 +1,14 @@
 """What stands round each load before a control joins it up: supply, fuse, board, and the shared leads."""
 
-from dataclasses import dataclass, replace
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 
 from guide_gen.description.build import Build
 from guide_gen.formulas.choice import reaches
-from guide_gen.model.circuit import LETTERS, Circuit, Part, PartKind, Wire
-from guide_gen.model.kind import Frame
+from guide_gen.model.circuit import LETTERS, SHARED_ROLES, Circuit, Part, PartKind, Wire
+from guide_gen.model.kind import Frame, Row
 from guide_gen.model.plan import FusePlan, Suppression
+from guide_gen.planning.blocks import SizedBlock
 from guide_gen.planning.drafts import Draft, home_of
 from guide_gen.planning.wires import SharedLead
 from guide_gen.published import tables
@@ -17,7 +19,7 @@ from guide_gen.values.quantity import WireSize
 
 @dataclass(frozen=True)
 class Shared:
-    """Designators and leads that all toys share, by slug of supply and board."""
+    """Designators and leads that all toys share, by slug of supply, board and distribution block."""
 
     supply_ids: dict[str, str]
     board_ids: dict[str, str]
@@ -25,6 +27,7 @@ class Shared:
     returns: dict[str, SharedLead]
     lead_ids: dict[str, str]
     return_ids: dict[str, str]
+    blocks: Mapping[str, SizedBlock] = field(default_factory=dict)
 
 
 def designators(build: Build) -> tuple[dict[str, str], dict[str, str], dict[str, str], dict[str, str]]:
@@ -127,17 +130,29 @@ def smallest_for(holder: str, current_A: float) -> float:
     return next((rating for rating in ratings if reaches(rating, need_A)), ratings[-1])
 
 
+def fuse_part(fuse: FusePlan) -> Part | None:
+    """A fuse of a feed as it is drawn; None when there is none."""
+    if fuse.rating_A is None:
+        return None
+    rated = f", {show.volts(fuse.voltage_V)} DC" if fuse.voltage_V else ""
+    return Part(fuse.id, PartKind.FUSE, show.amps(fuse.rating_A), ("1", "2"), (f"{fuse.series}{rated}",))
+
+
+def row_of(block: SizedBlock, one: Draft) -> Row:
+    """The block that a toy's fuse sits at, with the terminals that this toy uses."""
+    terminals = ("+",) if one.control.port_carries_load else ("+", "0V")
+    name = block.draft.slug.replace("-", " ").capitalize()
+    part = Part(block.draft.id, PartKind.BLOCK, "", terminals, ("block",), name=name)
+    return Row(part, fuse_part(block.fuse), block.feed, block.back)
+
+
 def frame(build: Build, shared: Shared, one: Draft, suppression: Suppression, coil: Suppression | None = None) -> Frame:
     """Everything round one toy's load."""
     number, toy, colours = one.number, one.toy, build.wiring.colours
     own = input_fuse(one)
     supply = supply_part(build, one.supply_slug, shared.supply_ids[one.supply_slug])
-    fuse = None
-    if one.fuse.rating_A is not None:
-        rated = f", {show.volts(one.fuse.voltage_V)} DC" if one.fuse.voltage_V else ""
-        fuse = Part(
-            one.fuse.id, PartKind.FUSE, show.amps(one.fuse.rating_A), ("1", "2"), (f"{one.fuse.series}{rated}",)
-        )
+    fuse = fuse_part(one.fuse)
+    row = row_of(shared.blocks[one.block_slug], one) if one.block_slug else None
     load = Part(
         f"{LETTERS[one.kind.part]}{number}",
         one.kind.part,
@@ -166,10 +181,12 @@ def frame(build: Build, shared: Shared, one: Draft, suppression: Suppression, co
         joined = home is not supply and {home_slug, one.supply_slug} <= set(fields.common_return)
         protected = one.fuse.id if one.fuse.rating_A is not None else "nothing"
         back = return_wire(build, shared, one.board_slug, one.through_port_A, f"the feeds' fuses, here {protected}")
-    end = f"{one.fuse.id}:1" if fuse else f"{(series or load).id}:1"
+    first = row.fuse if row else fuse
+    end = f"{first.id}:1" if first else f"{(series or load).id}:1"
+    leads = len(shared.lead_ids) + len(shared.return_ids) + 2 * len(build.blocks)
     return Frame(
         number=number,
-        block=number * (10 if len(shared.lead_ids) + len(shared.return_ids) <= 10 else 100),
+        block=number * (10 if leads <= 10 else 100),
         supply=supply,
         lead=lead_wire(build, shared, one.supply_slug, end, one.load.design_current_A),
         fuse=fuse,
@@ -191,6 +208,7 @@ def frame(build: Build, shared: Shared, one: Draft, suppression: Suppression, co
         controller_id=f"A{len(build.boards) + number}",
         input_fuse=show.amps(own.rating_A) if own and own.rating_A else "",
         coil_suppressors=suppressor_parts(coil, f"{number}B") if coil else (),
+        row=row,
     )
 
 
@@ -200,7 +218,7 @@ def sized_wires(one: Draft, circuit: Circuit, size: WireSize, signal_size: WireS
     signal_guard = f"F{one.number}B" if one.control.own_fuse(one.toy.control) else guard
     found = []
     for wire in circuit.wires:
-        if wire.role in ("supply lead", "board return"):
+        if wire.role in SHARED_ROLES:
             found.append(wire)
         elif wire.id not in circuit.main:
             found.append(replace_wire(wire, signal_size, one.through_port_A, signal_guard))

@@ -1,24 +1,45 @@
 """The fuse of a feed: the rating that the load needs, chosen from the holder's series or checked."""
 
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
 from guide_gen.description.build import Wiring
 from guide_gen.formulas import fuse as formulas
 from guide_gen.formulas import fuse_opening as pulses
-from guide_gen.formulas.choice import smallest_at_or_above
+from guide_gen.formulas.choice import reaches, smallest_at_or_above
 from guide_gen.model.fields import FuseFields
 from guide_gen.model.plan import FusePlan, Load
 from guide_gen.published import tables
 from guide_gen.values import show
-from guide_gen.values.worked import Shape, Worked, work
+from guide_gen.values.worked import Candidate, Shape, Worked, work
 
-AT = "supply plus"
+AT, AT_BLOCK = "supply plus", "block plus"
+BEHIND = "fuse behind"  # the rule that a block's fuse is larger than every fuse behind it
+
+
+@dataclass(frozen=True)
+class Needed:
+    """The rating needed, which rule governs it, the smallest rating of the series that is enough, and the working."""
+
+    rating_A: float
+    governs: str
+    smallest_A: float | None
+    worked: tuple[Worked, ...]
+    candidates: tuple[Candidate, ...]
 
 
 def needed(
-    load: Load, wiring: Wiring, melting_at_1_A_A2s: float | None = None
-) -> tuple[float, str, tuple[Worked, ...]]:
-    """The rating needed, which rule governs it, and the working.
+    load: Load,
+    wiring: Wiring,
+    series: tables.FuseSeries,
+    speed: str = "",
+    stated_A: float | None = None,
+    behind: Sequence[FusePlan] = (),
+) -> Needed:
+    """What a load asks of a fuse of this series.
 
-    melting_at_1_A_A2s: of the holder's series; None: not known, then pulses ask for nothing.
+    How much heat melts a fuse depends on its rating: what pulses ask for is told for the rating that is judged, the
+    stated one or the smallest that stands them. behind: fuses that stand behind this one.
     """
     air, current_A = wiring.inside_temperature.high, load.design_current_A
     factor = formulas.temperature_factor(temperature_degC=air)
@@ -37,10 +58,18 @@ def needed(
         current_A=current_A,
         temperature_factor=factor,
     )
-    by_pulses = pulse_rule(load, melting_at_1_A_A2s)
     rules = {"margin": ("I_m", by_margin), "continuous": ("I_c", by_rule)}
+    by_order = largest_behind(behind)
+    least_A = max(float(worked.result) for _, worked in rules.values())
+    above_A = next_above(series, max((fuse.rating_A or 0.0 for fuse in behind), default=0.0))
+    fitting = [one for one in series.ratings_A if reaches(one, pulses_ask_A(load, series, speed, one))]
+    smallest, _ = smallest_at_or_above(fitting, max(least_A, above_A), "A")
+    judged_A = stated_A if stated_A is not None else smallest if smallest is not None else series.ratings_A[-1]
+    by_pulses = pulse_rule(load, melting_at_1_A_A2s(series, speed, judged_A))
     if by_pulses:
         rules["pulse"] = ("I_p", by_pulses[-1])
+    if by_order:
+        rules[BEHIND] = ("I_b", by_order[0])
     ratings = {name: float(worked.result) for name, (_, worked) in rules.items()}
     letters = {letter: ratings[name] for name, (letter, _) in rules.items()}
     governs = max(ratings, key=lambda name: ratings[name])
@@ -57,7 +86,34 @@ def needed(
         letters,
         dict.fromkeys(letters, "A"),
     )
-    return ratings[governs], governs, (by_margin, by_heat, by_rule, *by_pulses, largest)
+    need_A = ratings[governs]
+    tried = [one for one in series.ratings_A if one in fitting or not reaches(one, need_A)]
+    _, candidates = smallest_at_or_above(tried, max(need_A, above_A), "A")
+    working = (by_margin, by_heat, by_rule, *by_pulses, *by_order, largest)
+    return Needed(need_A, governs, smallest, working, candidates)
+
+
+def largest_behind(behind: Sequence[FusePlan]) -> tuple[Worked, ...]:
+    """The largest of the fuses behind a block's fuse; nothing without any."""
+    rated = {fuse.id: fuse.rating_A for fuse in behind if fuse.rating_A is not None}
+    if not rated:
+        return ()
+    first = max(rated, key=lambda id: rated[id])
+    others = tuple(Candidate(f"{id}, {show.amps(rating)}", "no larger") for id, rating in rated.items() if id != first)
+    return (
+        Worked(
+            "fuse.behind",
+            "Largest fuse behind it",
+            Shape.CHOICE,
+            "I_b",
+            rated[first],
+            "A",
+            "largest rating of the fuses behind it",
+            "common practice, no source",
+            "The smaller of two fuses in series is to open first, so that one toy stops and not all.",
+            candidates=(Candidate(f"{first}, {show.amps(rated[first])}", ""), *others),
+        ),
+    )
 
 
 def pulse_rule(load: Load, melting_at_1_A_A2s: float | None) -> tuple[Worked, ...]:
@@ -82,30 +138,48 @@ def pulse_rule(load: Load, melting_at_1_A_A2s: float | None) -> tuple[Worked, ..
     return share, rating
 
 
-def melting_at_1_A_A2s(series: tables.FuseSeries, speed: str) -> float | None:
-    """A floor under the melting heat of a fuse of 1 A, the least of the series; None where no gate tells it."""
-    floors = []
-    for rating in series.ratings_A:
-        try:
-            melting = pulses.curve(series, rating, speed).melting_A2s
-        except tables.NotInTable:
-            continue
-        if melting is not None:
-            floors.append(melting / rating**2)
-    return min(floors, default=None)
+def pulses_ask_A(load: Load, series: tables.FuseSeries, speed: str, rating_A: float) -> float:
+    """The rating that pulses ask for where a fuse melts as this rating does; 0 where they ask for nothing."""
+    melting = None if load.pulse_A2s is None else melting_at_1_A_A2s(series, speed, rating_A)
+    if load.pulse_A2s is None or melting is None:
+        return 0.0
+    share = pulses.pulse_share(load.pulses)
+    return pulses.needed_by_pulses_A(pulse_A2s=load.pulse_A2s, pulse_share=share, melting_at_1_A_A2s=melting)
 
 
-def fuse_of(number: int, fields: FuseFields | str, load: Load, wiring: Wiring) -> tuple[FusePlan, tuple[Worked, ...]]:
-    """The fuse plan of one feed. fields: ``none`` when there is no fuse."""
+def melting_at_1_A_A2s(series: tables.FuseSeries, speed: str, rating_A: float) -> float | None:
+    """A floor under the melting heat of a fuse, over the square of its rating; None where no gate tells it.
+
+    A rating for which the series has no gates has the least of the others.
+    """
+    own = melting_A2s(series, speed, rating_A)
+    if own is not None:
+        return own / rating_A**2
+    floors = [(melting_A2s(series, speed, one), one) for one in series.ratings_A]
+    return min((melting / one**2 for melting, one in floors if melting is not None), default=None)
+
+
+def melting_A2s(series: tables.FuseSeries, speed: str, rating_A: float) -> float | None:
+    """A floor under the melting heat of one rating, by its own gates; None where none of them tells it."""
+    try:
+        return pulses.curve(series, rating_A, speed).melting_A2s
+    except tables.NotInTable:
+        return None
+
+
+def fuse_of(
+    number: int, fields: FuseFields | str, load: Load, wiring: Wiring, at: str = AT, behind: Sequence[FusePlan] = ()
+) -> tuple[FusePlan, tuple[Worked, ...]]:
+    """The fuse plan of one feed. fields: ``none`` when there is no fuse. behind: fuses that must open before it."""
     holder, speed = ("blade", "") if isinstance(fields, str) else (fields.holder, fields.speed or "")
-    need_A, governs, working = needed(load, wiring, melting_at_1_A_A2s(tables.fuse_series(holder), speed))
+    stated = None if isinstance(fields, str) or fields.rating is None else fields.rating.low
+    asked = needed(load, wiring, tables.fuse_series(holder), speed, stated, behind)
+    need_A, governs, working = asked.rating_A, asked.governs, asked.worked
     id = f"F{number}"
     if isinstance(fields, str):
-        return FusePlan(id, None, "", "", AT, need_A, governs, None, "", 0.0, True), working
+        return FusePlan(id, None, "", "", at, need_A, governs, None, "", 0.0, True), working
     series = tables.fuse_series(fields.holder)
-    stated = fields.rating.low if fields.rating else None
-    taken, candidates = smallest_at_or_above(series.ratings_A, need_A, "A")
-    rating = stated if stated is not None else taken
+    rating = stated if stated is not None else asked.smallest_A
     choice = Worked(
         "fuse.rating",
         "Fuse",
@@ -113,34 +187,47 @@ def fuse_of(number: int, fields: FuseFields | str, load: Load, wiring: Wiring) -
         "I_n",
         rating if rating is not None else "none fits",
         "A",
-        "stated, checked against needed_A" if stated is not None else "smallest rating at or above needed_A",
+        "stated, checked against needed_A"
+        if stated is not None
+        else "smallest rating at or above needed_A"
+        + (", and above every fuse behind it" if any(fuse.rating_A for fuse in behind) else ""),
         f"{series.standard}, ratings",
         f"Holder: {fields.holder}.",
-        candidates=candidates,
+        candidates=asked.candidates,
     )
     working += (choice,)
     if rating is None:
-        return FusePlan(id, None, fields.holder, series.standard, AT, need_A, governs, None, "", 0.0, False), working
-    resistance = work(
-        formulas.blade_resistance_ohm if series.body == "blade" else formulas.cartridge_resistance_ohm,
-        "fuse.resistance",
-        "Resistance of the fuse",
-        rating_A=rating,
-    )
+        return FusePlan(id, None, fields.holder, series.standard, at, need_A, governs, None, "", 0.0, False), working
+    resistance = work(resistance_of(series), "fuse.resistance", "Resistance of the fuse", rating_A=rating)
+    melting = melting_at_1_A_A2s(series, speed, rating)
     plan = FusePlan(
         id,
         rating,
         fields.holder,
         series.standard,
-        AT,
+        at,
         need_A,
         "stated" if stated is not None else governs,
         fields.dc_voltage.low if fields.dc_voltage else series.dc_voltage_V,
         fields.speed or "",
         float(resistance.result),
         stated is not None,
+        asked.smallest_A,
+        None if melting is None else melting * rating**2,
     )
     return plan, (*working, resistance)
+
+
+def resistance_of(series: tables.FuseSeries) -> Callable[..., float]:
+    """The formula of the resistance of a fuse of this series, by its rating_A."""
+    return formulas.blade_resistance_ohm if series.body == "blade" else formulas.cartridge_resistance_ohm
+
+
+def next_above(series: tables.FuseSeries, rating_A: float) -> float:
+    """The smallest rating of a series above one; one beyond its end where the series ends before it; 0 above none."""
+    if not rating_A:
+        return 0.0
+    return min((one for one in series.ratings_A if one > rating_A * (1 + 1e-9)), default=2 * rating_A)
 
 
 def drop_range_V(series: str) -> tuple[float, float]:

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from guide_gen.description.build import Wiring
 from guide_gen.formulas.choice import reaches
+from guide_gen.model.circuit import SHARED_ROLES
 from guide_gen.model.fields import FuseFields
 from guide_gen.model.plan import FusePlan, Load, Lookup, LookupRow, Sized
 from guide_gen.planning import fuses, wires
@@ -58,7 +59,7 @@ def row(
     beyond = []
     if sized.port and not sized.port.signal and not reaches(sized.port.limit_A, current_A):
         beyond.append("port")
-    if not reaches(sized.supply_rated_A, current_A):
+    if not reaches(min(sized.supply_rated_A, sized.supply_limit_A), current_A):
         beyond.append("supply")
     sizes, lossy = (tuple(side) for side in zip(*found, strict=True))
     return LookupRow(current_A, fuse.rating_A, sizes, lossy, here, tuple(beyond))
@@ -95,4 +96,4 @@ def way_there_m(sized: Sized) -> float:
     """From the fuse to the toy, one way; a controller or a relay may stand on the way."""
     circuit = sized.circuit
     before = circuit.main[: circuit.main.index(sized.ids["load"])]
-    return sum(wire.length_m for wire in circuit.wires if wire.id in before and wire.role != "supply lead")
+    return sum(wire.length_m for wire in circuit.wires if wire.id in before and wire.role not in SHARED_ROLES)

@@ -1,6 +1,7 @@
 """The way of a load's current, there and back: what it loses, and what a short circuit in it gives."""
 
 from dataclasses import dataclass
+from itertools import takewhile
 
 from guide_gen.planning.cabling import Cabling
 from guide_gen.published import tables
@@ -19,7 +20,10 @@ class Run:
 
 @dataclass(frozen=True)
 class Loop:
-    """The way of a load's current, there and back."""
+    """The way of a load's current, there and back.
+
+    row: the block that it passes, or ""; row_ohm: resistance of the block's fuse.
+    """
 
     runs: tuple[Run, ...]
     contacts: int
@@ -33,6 +37,8 @@ class Loop:
     high_V: float
     limit_low_A: float
     limit_high_A: float
+    row: str = ""
+    row_ohm: float = 0.0
 
     def fault_A(self, cabling: Cabling, size: WireSize, fuse_ohm: float) -> tuple[float, float]:
         """What flows into a short circuit: at least at the toy (warm, low), at most behind the fuse (cold, high).
@@ -42,10 +48,11 @@ class Loop:
         contact = rule("contact resistance")
         assert contact.low is not None
         assert contact.high is not None
-        lead = sum(tables.resistance_ohm_per_m(run.size) * run.length_m for run in self.runs[:1] if run.size)
+        before = [(run.size, run.length_m) for run in takewhile(lambda run: run.size, self.runs) if run.size]
+        lead = sum(tables.resistance_ohm_per_m(size) * length_m for size, length_m in before)
         warm = self.wire_ohm(cabling, size)
-        least = self.low_V / (warm + self.contacts * contact.high + fuse_ohm + self.switch_ohm)
-        most = self.high_V / (lead + 2 * contact.low)
+        least = self.low_V / (warm + self.contacts * contact.high + self.row_ohm + fuse_ohm + self.switch_ohm)
+        most = self.high_V / (lead + 2 * max(1, len(before)) * contact.low)
         return min(least, self.limit_low_A), min(most, self.limit_high_A)
 
     def wire_ohm(self, cabling: Cabling, size: WireSize) -> float:
@@ -53,8 +60,8 @@ class Loop:
         return sum(cabling.run_ohm(run.size or size, run.length_m, self.current_A) for run in self.runs)
 
     def other_ohm(self, fuse_ohm: float) -> float:
-        """Fuse, contacts and switch: what no thicker wire lowers."""
-        return fuse_ohm + self.contacts * rule("contact resistance").value + self.switch_ohm
+        """Fuses, contacts and switch: what no thicker wire lowers."""
+        return fuse_ohm + self.row_ohm + self.contacts * rule("contact resistance").value + self.switch_ohm
 
     def drop_V(self, cabling: Cabling, size: WireSize, fuse_ohm: float) -> float:
         """What is lost from the supply's terminals to the toy's."""

@@ -2,78 +2,72 @@
 
 from dataclasses import replace
 from functools import cache
-from math import inf, isfinite
+from math import isfinite
 
 from guide_gen.controls.pwm_port import PwmPortFields
 from guide_gen.description.build import Cabinet
-from guide_gen.formulas.motion import Doubt, Measurement, MotionPlan, Remedy, SwayRemedy, motion_plan
-from guide_gen.formulas.motion_found import Check
-from guide_gen.formulas.motion_found import Compared as Outcome
+from guide_gen.formulas.motion import Doubt, MotionPlan, motion_plan
 from guide_gen.formulas.motion_inputs import Drive, Found, MotionInputs
 from guide_gen.formulas.motion_states import CurvePoint
 from guide_gen.formulas.spread import Spread
 from guide_gen.formulas.validity import OutsideValidity
-from guide_gen.model.fields import FoundFields, ToyFields
+from guide_gen.model.fields import FoundFields, SuppressorFields, ToyFields
 from guide_gen.model.finding import Finding, Level
 from guide_gen.model.kind import Dial
 from guide_gen.model.machine import Machine, spread_of
-from guide_gen.model.plan import Compared, Motion, MotionBand, MotionPoint, Sized, Suppression
+from guide_gen.model.plan import Motion, MotionBand, MotionPoint, Sized, Suppression
 from guide_gen.planning.cabling import Cabling
 from guide_gen.planning.loops import Loop
+from guide_gen.planning.motion_defaults import motion_defaults
+from guide_gen.planning.motion_words import (
+    DOUBTS,
+    MEASURE,
+    WRONG,
+    WRONG_VALUE,
+    compared,
+    footing,
+    hangs,
+    kick,
+    narrowed,
+    remedy,
+    says,
+    share,
+    short,
+)
 from guide_gen.published.tables import rule
 from guide_gen.values import show
 
 CLASSES = {"ordinary": "3M2", "spinning disk": "3M1", "rugged": "3M4"}
 CONTENTS = {"ordinary": "ordinary electronics", "spinning disk": "a spinning disk", "rugged": "rugged parts"}
 AT_THE_MOTOR = Spread(0.0, 0.004, 0.01)  # the loop of a diode at the motor's terminals, ohm; this project, an estimate
+WITHOUT_SETTING = "A turning frequency or current was found, but not the setting it belongs to: give that as well."
+DROP_OFF = 0.15  # a diode's drop is given at one current; this project, an estimate
 WIDE = 2.5  # a start range whose ends differ by more is of little use; this project
 
-MEASURE = {
-    Measurement.RESISTANCE: "the winding's resistance: hold the shaft, feed 1 to 2 V for a second, and divide volts by "
-    "amperes at four positions (motor: resistance)",
-    Measurement.SPEED: "the speed at full voltage: a phone's accelerometer on the cabinet for a second (motor: speed)",
-    Measurement.INDUCTANCE: "the winding's inductance (motor: inductance)",
-    Measurement.SCALE: "the weight on a kitchen scale: its arm level, slowly raised and lowered (weight: scale)",
-    Measurement.SWING: "the period of the weight's free swing on a phone video (weight: swing)",
-    Measurement.DIODE: "the diode's drop at its current, from its data sheet",
-    Measurement.PWM_FREQUENCY: "the board's PWM frequency (pwm_frequency)",
-    Measurement.SUPPLY: "the supply's voltage as it is set (voltage_range)",
-    Measurement.NUDGE: "the cabinet's sway: nudge it with a phone on top (cabinet: sideways_frequency and damping)",
-    Measurement.MASS: "the cabinet's mass, corner by corner on a bathroom scale (cabinet: mass)",
-}
-DOUBTS = {
-    Doubt.NEVER_STARTS: "By these values it never turns over, not even at full strength.",
-    Doubt.MAY_NEVER_START: "It may never turn over, not even at full strength.",
-    Doubt.CEILING_BELOW_START: "It may be too much as soon as it turns: measure before you trust a setting.",
-    Doubt.START_TOO_WIDE: "The range in which it starts is too wide to be of much use.",
-    Doubt.SWAY_EMPTY: "There is no sway: as soon as it turns it turns too fast and only vibrates.",
-    Doubt.SEVERAL_SPEEDS: "Near the cabinet's own sway it may hang at one speed and then jump to another: pass it "
-    "quickly.",
-    Doubt.MAY_CREEP: "At full strength the cabinet can creep on its feet.",
-    Doubt.MAY_HOP: "At full strength the cabinet can hop.",
-}
 
-
-def motion_of(
+def inputs_of(
     machine: Machine | None, toy: ToyFields, sized: Sized, cabinet: Cabinet, loop: Loop, cabling: Cabling
-) -> Motion | None:
-    """The tuning plan of one toy; None for a toy without a setting, and where nothing of its machine is known."""
+) -> MotionInputs | None:
+    """All that decides the motion; None for a toy without a setting, and where nothing of its machine is known."""
     if machine is None or not machine.known or sized.control not in ("pwm port", "speed controller"):
         return None
     drive = Drive.PWM if sized.control == "pwm port" else Drive.VOLTAGE
     frequency = sized.port.pwm_frequency_Hz if sized.port else None
     if drive is Drive.PWM and frequency is None:
         return None
-    inputs = MotionInputs(
+    return MotionInputs(
         supply_V=Spread(sized.supply_low_V, sized.supply_V, sized.supply_high_V),
         resistance_ohm=machine.resistance_ohm,
         path_on_ohm=path(loop, cabling, sized),
         path_off_ohm=AT_THE_MOTOR,
         inductance_H=machine.inductance_H,
-        diode_V=diode_drop(sized.suppression),
-        emf_V_s=machine.emf_V_s,
-        friction_N_m=machine.friction_N_m,
-        drag_N_m_s2=machine.drag_N_m_s2,
+        diode_V=diode_drop(sized.suppression, toy.suppressor),
+        emf_V_s=None if machine.running_rad_s else machine.emf_V_s,
+        friction_N_m=None if machine.friction_share else machine.friction_N_m,
+        running_V=machine.running_V,
+        running_A=machine.running_A,
+        running_rad_s=machine.running_rad_s,
+        friction_share=machine.friction_share,
         unbalance_kg_m=machine.unbalance_kg_m,
         inertia_kg_m2=machine.inertia_kg_m2,
         mass_kg=spread_of(cabinet.mass) if cabinet.mass else Spread.usual("cabinet mass"),
@@ -86,11 +80,23 @@ def motion_of(
         limit_class=CLASSES[cabinet.contents],
         found=found_of(toy.found),
     )
+
+
+def motion_of(
+    machine: Machine | None, toy: ToyFields, sized: Sized, cabinet: Cabinet, loop: Loop, cabling: Cabling
+) -> Motion | None:
+    """The tuning plan of one toy; None where it cannot be worked out."""
+    inputs = inputs_of(machine, toy, sized, cabinet, loop, cabling)
+    if machine is None or inputs is None:
+        return None
     limit = toy.control.limit.high if isinstance(toy.control, PwmPortFields) and toy.control.limit else None
     try:
-        return worded(planned(inputs), drive, limit, cabinet.contents)
+        motion = worded(planned(inputs), limit, cabinet.contents)
     except OutsideValidity:  # values that contradict each other, such as a current above that at standstill
         return None
+    lost = toy.found is not None and toy.found.setting is None and (toy.found.turning or toy.found.current)
+    said = f"{motion.narrowed} {WITHOUT_SETTING}".strip() if lost else motion.narrowed
+    return replace(motion, narrowed=said, worked=motion_defaults(inputs, machine, cabinet, toy))
 
 
 @cache
@@ -112,15 +118,17 @@ def path(loop: Loop, cabling: Cabling, sized: Sized) -> Spread:
     )
 
 
-def diode_drop(suppression: Suppression) -> Spread:
-    """What the freewheel diode drops at its current; unknown technology has the whole range."""
+def diode_drop(suppression: Suppression, written: object) -> Spread:
+    """What the freewheel diode drops at its current, as written; unknown technology has the whole range."""
+    if isinstance(written, SuppressorFields) and written.forward_voltage:
+        return spread_of(written.forward_voltage, DROP_OFF)
     schottky, silicon = Spread.usual("Schottky drop"), Spread.usual("silicon drop")
     known = {"schottky": schottky, "standard": silicon}
     return known.get(suppression.technology, Spread(schottky.low, (schottky.high + silicon.low) / 2, silicon.high))
 
 
 def found_of(found: FoundFields | None) -> Found:
-    """The readings of the as-left record."""
+    """The readings of the as-left record; a frequency or current without its setting says nothing."""
     if found is None:
         return Found()
     left = found.setting.middle if found.setting else None
@@ -129,13 +137,17 @@ def found_of(found: FoundFields | None) -> Found:
         as_left=left,
         turning_Hz=found.turning.middle if found.turning and left else None,
         turning_at=left or 1.0,
+        current_A=found.current.middle if found.current and left else None,
+        current_at=left or 1.0,
+        natural_Hz=found.sideways_frequency.middle if found.sideways_frequency else None,
+        damping=found.damping.middle or None if found.damping else None,
     )
 
 
-def worded(plan: MotionPlan, drive: Drive, limit: float | None, contents: str) -> Motion:
+def worded(plan: MotionPlan, limit: float | None, contents: str) -> Motion:
     """The engine's numbers with the sentences that a reader needs."""
-    what = "setting" if drive is Drive.PWM else "share of full voltage"
-    helps = plan.helps_start if Doubt.CEILING_BELOW_START not in plan.doubts else plan.helps_ceiling
+    what = "setting" if plan.inputs.drive is Drive.PWM else "share of full voltage"
+    helps = plan.helps_ceiling if Doubt.CEILING_BELOW_START in plan.doubts else plan.helps_start
     narrow = isfinite(plan.start[0]) and plan.start[1] <= WIDE * plan.start[0]
     return Motion(
         move=plan.move,
@@ -156,10 +168,14 @@ def worded(plan: MotionPlan, drive: Drive, limit: float | None, contents: str) -
         contents=f"{CONTENTS[contents]}, IEC 60721-3-3:1994 class {CLASSES[contents]}",
         kick=kick(plan),
         helps=MEASURE[helps] if helps else "",
-        doubts=tuple(DOUBTS[one] for one in plan.doubts),
+        doubts=(*(DOUBTS[one] for one in plan.doubts if one in DOUBTS), *hangs(plan), *footing(plan)),
         remedies=tuple(remedy(one) for one in plan.remedies),
         compared=tuple(compared(one) for one in plan.compared),
         useful=narrow,
+        start_likely=plan.start_likely,
+        over_top=plan.over_top,
+        resonance=plan.resonance,
+        narrowed=narrowed(plan),
     )
 
 
@@ -167,11 +183,17 @@ def thinned(plan: MotionPlan) -> list[CurvePoint]:
     """The points that a chart and a table need: where the bands change, and some between."""
     steps = max(1, len(plan.curve) // 120)
     edges = {one.low for one in plan.bands} | {one.high for one in plan.bands}
+    edges |= {*plan.start, *plan.sustain, plan.inputs.found.as_left or 0.0}
     return [one for place, one in enumerate(plan.curve) if place % steps == 0 or one.setting in edges]
 
 
 def point(one: CurvePoint) -> MotionPoint:
-    """A point of the curve, with the acceleration that would reach the contents' limit there."""
+    """A point of the curve, with the acceleration that would reach the contents' limit there.
+
+    Below 9 Hz that depends on the frequency: it is the one at which the ranges come nearest to it, so that the range
+    of the acceleration meets it just where the ceiling is.
+    """
+    accel, used = one.accel_high_m_s2, one.limit_share_high
     return MotionPoint(
         one.setting,
         one.state.value,
@@ -181,90 +203,10 @@ def point(one: CurvePoint) -> MotionPoint:
         one.accel_m_s2,
         one.shift_m,
         one.limit_share,
-        one.accel_m_s2 / one.limit_share if one.limit_share > 0 else None,
+        accel / used if accel > 0 and used > 0 else None,
+        one.accel_low_m_s2,
+        one.accel_high_m_s2,
     )
-
-
-def share(value: float) -> str:
-    """A setting in words."""
-    return "never" if value == inf else show.percent(value)
-
-
-def between(low: float, high: float) -> str:
-    """Two settings in words."""
-    if low == inf:
-        return "never"
-    if high == inf:
-        return f"at {share(low)} or never"
-    return f"at {share(low)}" if share(low) == share(high) else f"between {share(low)} and {share(high)}"
-
-
-def short(plan: MotionPlan) -> str:
-    """What the chart shows, in one line."""
-    sway = ", ".join(f"{share(low)} to {share(high)}" for low, high in plan.sway) or "none"
-    return f"Turns over {between(*plan.start)}; sway {sway}; too much from {share(plan.ceiling)}."
-
-
-def says(plan: MotionPlan, what: str) -> tuple[str, ...]:
-    """What the chart shows, in sentences."""
-    found = [
-        f"Nothing moves below {share(plan.move[0])}. The weight turns over {between(*plan.start)}, most likely "
-        f"at {share(plan.start_nominal)}; until then it buzzes."
-    ]
-    if plan.sway:
-        bands = " and ".join(f"from {share(low)} to {share(high)}" for low, high in plan.sway)
-        found.append(f"It sways {bands}: slower than {show.hertz(plan.inputs.sway_Hz)}, felt one by one.")
-    if isfinite(plan.ceiling):
-        found.append(
-            f"From {share(plan.ceiling)} on it may pass what the contents stand: stop at {share(plan.stop)} at the "
-            f"latest."
-        )
-    else:
-        found.append("At no setting does it pass what the contents stand.")
-    if what != "setting":
-        found.append(
-            "The trimmer has no scale: the setting is the share of the full voltage that a meter shows at the motor."
-        )
-    return tuple(found)
-
-
-def kick(plan: MotionPlan) -> str:
-    """Kick, then lower: where a turning weight keeps turning well under the setting at which it starts."""
-    advice = plan.kick
-    if advice is None:
-        return ""
-    low, high = advice.hold
-    return (
-        f"A kick helps: {advice.seconds[0]:g} to {advice.seconds[1]:g} s at {share(advice.kick)}, then down to between "
-        f"{share(low)} and {share(high)}: once it turns, it keeps turning there."
-    )
-
-
-def remedy(one: SwayRemedy) -> str:
-    """What opens an empty sway band."""
-    sway = f"sway from {share(one.sway[0])} to {share(one.sway[1])}"
-    if one.remedy is Remedy.HIGHER_PWM:
-        return f"A PWM frequency of {show.hertz(one.value or 0.0)} or more: {sway}."
-    if one.remedy is Remedy.KICK:
-        return f"A kick, then lower: {sway}."
-    if one.remedy is Remedy.SMALLER_WEIGHT:
-        return f"A smaller weight or shorter arm, {1000 * (one.value or 0.0):.1f} g m: {sway}."
-    return f"A trimmer-set speed controller: {sway} of the full voltage."
-
-
-def compared(one: Outcome) -> Compared:
-    """A reading against what was foretold."""
-    names = {
-        Check.START: "begins to turn",
-        Check.TURNING: "turning frequency",
-        Check.CURRENT: "running current",
-        Check.NATURAL: "the cabinet's own sway",
-        Check.AS_LEFT: "as-left setting",
-    }
-    words = {Check.TURNING: show.hertz, Check.CURRENT: show.amps, Check.NATURAL: show.hertz}
-    shown = words.get(one.check, share)
-    low, high = one.predicted
-    return Compared(names[one.check], shown(one.found), f"{shown(low)} to {shown(high)}", not one.outside)
 
 
 def motion_findings(motion: Motion | None, sized: Sized, path: tuple[str, ...]) -> list[Finding]:
@@ -294,10 +236,9 @@ def motion_findings(motion: Motion | None, sized: Sized, path: tuple[str, ...]) 
                     "sway-over-limit",
                     Level.SHOULD,
                     f"As left, at {share(motion.as_left)}, {sized.name} shakes {here.limit_share:.1f} times what the "
-                    f"contents "
-                    f"stand ({motion.contents}).",
+                    f"contents stand ({motion.contents}), at the height of the shaker; farther up it is more.",
                     f"at most {share(motion.stop)}",
-                    "Lower the setting, and look at connectors and solder joints.",
+                    f"Lower the setting to {share(motion.stop)} or less, and look at connectors and solder joints.",
                     (*path, "found", "setting"),
                     sized.slug,
                 )
@@ -309,7 +250,7 @@ def motion_findings(motion: Motion | None, sized: Sized, path: tuple[str, ...]) 
             Level.NOTE,
             f"{sized.name}, {one.what}: {one.found} was found, {one.predicted} was worked out.",
             f"{one.what} {one.predicted}",
-            "Measure again; if it stays, one of the values of motor, weight or cabinet is wrong.",
+            f"Measure again; if it stays, {WRONG.get(one.what, WRONG_VALUE)}.",
             (*path, "found"),
             sized.slug,
         )

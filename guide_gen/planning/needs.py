@@ -2,10 +2,10 @@
 
 from collections.abc import Iterable
 
-from guide_gen.model.circuit import PartKind, Wire
+from guide_gen.model.circuit import SHARED_ROLES, PartKind, Wire
 from guide_gen.model.fields import ToyFields
 from guide_gen.model.guide import Need
-from guide_gen.model.plan import Sized, Suppression
+from guide_gen.model.plan import Mounting, Sized, Suppression
 from guide_gen.values import show
 
 SPARE_M = 0.15  # on each run, for slack and a second crimp; this project
@@ -14,6 +14,7 @@ SPARE_M = 0.15  # on each run, for slack and a second crimp; this project
 def toy_needs(toy: ToyFields, title: str, sized: Sized) -> tuple[Need, ...]:
     """Everything for one toy; shared leads are in the build's list."""
     circuit, fuse = sized.circuit, sized.fuse
+    where = f"a position of {sized.ids['block']}" if "block" in sized.ids else "beside the supply"
     cover = "with cover" if getattr(toy, "cover", False) else ""
     found = [
         Need(
@@ -28,7 +29,7 @@ def toy_needs(toy: ToyFields, title: str, sized: Sized) -> tuple[Need, ...]:
         found.append(Need("Speed controller", f"{box.value}, with trimmer and isolated input", "1", "", box.id))
     if fuse.rating_A is not None:
         found += [
-            Need("Fuse holder", f"for {fuse.series} fuses", "1", "beside the supply", fuse.id),
+            Need("Fuse holder", f"for {fuse.series} fuses", "1", where, fuse.id),
             Need(
                 "Fuse",
                 f"{show.amps(fuse.rating_A)}, {fuse.series}" + (f", {fuse.speed}" if fuse.speed else ""),
@@ -43,14 +44,14 @@ def toy_needs(toy: ToyFields, title: str, sized: Sized) -> tuple[Need, ...]:
             found.append(
                 Need("Fuse", f"{own.value}{kind}", "2", f"in {own.inside}'s own holder; one is the spare", own.id)
             )
-        elif own.id != fuse.id:
+        elif own.id not in (fuse.id, sized.ids.get("block fuse")):
             found.append(Need("Fuse with holder", f"{own.value}, {fuse.series}", "1", "of its own", own.id))
     found += suppressor_needs(sized)
     for relay in circuit.of(PartKind.RELAY):
         found.append(Need("Relay or contactor", "; ".join(relay.notes), "1", "with its socket", relay.id))
     if sized.coil and "coil diode" in sized.ids:
         found.append(coil_need(sized.coil, sized.ids["coil diode"]))
-    own_wires = [wire for wire in circuit.wires if wire.role not in ("supply lead", "board return")]
+    own_wires = [wire for wire in circuit.wires if wire.role not in SHARED_ROLES]
     found += wire_needs(own_wires, sized.units)
     found.append(
         Need(
@@ -138,8 +139,17 @@ def fasteners(sized: Sized) -> list[Need]:
             "wide, both sides",
             "mount",
         ),
-        Need("Locking nut", f"{screws.screw}, nylon insert", str(screws.count), "", "mount"),
+        nut(screws),
     ]
+
+
+def nut(screws: Mounting) -> Need:
+    """What keeps the screws; for a mount whose nuts nothing keeps, what mends it."""
+    if screws.locking == "two nuts":
+        return Need("Nut", screws.screw, str(2 * screws.count), "two on each, against each other", "mount")
+    if screws.locking == "thread-locking":
+        return Need("Nut", screws.screw, str(screws.count), "with thread-locking", "mount")
+    return Need("Locking nut", f"{screws.screw}, nylon insert", str(screws.count), "", "mount")
 
 
 def build_needs(wires: Iterable[Wire], units: str) -> tuple[Need, ...]:

@@ -7,33 +7,61 @@ from guide_gen.description.build import Build, Supply
 from guide_gen.description.read import Default, Description
 from guide_gen.formulas import port as port_formulas
 from guide_gen.formulas import supply as supply_formulas
+from guide_gen.formulas.spread import Spread
 from guide_gen.model.circuit import Circuit, PartKind
 from guide_gen.model.fields import ToyFields
 from guide_gen.model.finding import Finding, Level
 from guide_gen.model.guide import Caution, Setting
-from guide_gen.model.plan import BoardPlan, Motion, Plan, PortPlan, Sized, SupplyPlan, Suppression, ToyPlan
+from guide_gen.model.machine import spread_of
+from guide_gen.model.plan import (
+    BlockPlan,
+    BoardPlan,
+    FusePlan,
+    Motion,
+    Plan,
+    PortPlan,
+    Sized,
+    SupplyPlan,
+    Suppression,
+    ToyPlan,
+)
 from guide_gen.planning import (
+    blocks,
     budget,
     cautions,
     checks,
     frames,
+    freewheel,
     fuses,
+    hot,
     lookup,
+    mount_checks,
     mounting,
     needs,
     protection,
     questions,
     steps,
     suppression,
+    switching,
     values,
     wires,
     words,
 )
 from guide_gen.planning.cabling import Cabling, cabling_of
-from guide_gen.planning.drafts import Draft, draft, home_of, limit_A, limit_to_carry_A, voltage_ends
+from guide_gen.planning.drafts import (
+    Draft,
+    draft,
+    drop_share,
+    gives_A,
+    home_of,
+    limit_A,
+    limit_to_carry_A,
+    voltage_ends,
+)
 from guide_gen.planning.faults import Fault, fault_of
 from guide_gen.planning.loops import Loop, Run
 from guide_gen.planning.motion import motion_findings, motion_of, tuned, unknown_motion
+from guide_gen.planning.speed import geared_dial, speed_findings, speed_of
 from guide_gen.published.tables import rule, screws
 from guide_gen.values import show
 from guide_gen.values.quantity import WireSize
@@ -45,16 +73,18 @@ def plan(description: Description) -> Plan:
     build = description.build
     assert build is not None
     drafts = [draft(build, number, slug) for number, slug in enumerate(build.toys, start=1)]
-    cabling = cabling_of(build.wiring, len(drafts))
+    cabling = cabling_of(build.wiring, len(drafts) + len(build.blocks))
     shared = shared_leads(build, drafts, cabling)
     taken = ports_taken(drafts)
     defaults = tuple(description.defaults())
     toys = {one.slug: toy_plan(build, one, shared, cabling, taken, len(drafts), defaults) for one in drafts}
     supplies = {slug: supply_plan(build, slug, drafts, shared) for slug in build.supplies}
-    supplies = {slug: with_budget(build, one, toys) for slug, one in supplies.items()}
     boards = {slug: board_plan(build, slug, drafts, shared) for slug in build.boards}
+    rows = {slug: blocks.plan_of(build, one, cabling) for slug, one in shared.blocks.items()}
+    supplies = {slug: with_budget(build, one, toys, rows) for slug, one in supplies.items()}
     findings = [finding for toy in toys.values() for finding in toy.findings]
     findings += shared_findings(build, drafts, shared, supplies, boards)
+    findings += blocks.findings(build, shared.blocks, cabling)
     placed = {id(finding): replace(finding, where=description.place(finding.path)) for finding in findings}
     toys = {
         slug: replace(toy, findings=tuple(placed[id(finding)] for finding in toy.findings))
@@ -62,6 +92,7 @@ def plan(description: Description) -> Plan:
     }
     lead_wires = [wire for supply in supplies.values() for wire in supply.wires]
     lead_wires += [wire for board in boards.values() for wire in board.wires]
+    lead_wires += [wire for row in rows.values() for wire in row.wires]
     return Plan(
         slug=description.slug,
         file=description.file,
@@ -76,10 +107,11 @@ def plan(description: Description) -> Plan:
         toys=toys,
         supplies=supplies,
         boards=boards,
-        cautions=build_cautions(build),
-        needs=needs.build_needs(lead_wires, build.units),
+        cautions=build_cautions(build, drafts),
+        needs=(*blocks.needs(list(shared.blocks.values())), *needs.build_needs(lead_wires, build.units)),
         worked=default_values(entry for entry in defaults if entry.path[0] != "toys"),
         findings=tuple(sorted(placed.values(), key=lambda finding: (finding.where, finding.code))),
+        blocks=rows,
     )
 
 
@@ -90,14 +122,16 @@ LONGEST_BARE_M = rule("lead before the fuse").value
 
 
 def shared_leads(build: Build, drafts: Iterable[Draft], cabling: Cabling) -> frames.Shared:
-    """The leads before the fuses and the boards' 0 V leads."""
+    """The leads before the fuses, the boards' 0 V leads, then those of distribution blocks."""
     drafts = list(drafts)
+    rows = blocks.drafts_of(build, drafts)
     supply_ids, board_ids, lead_ids, return_ids = frames.designators(build)
     leads, returns = {}, {}
     for slug, supply in build.supplies.items():
         length = supply.fuse_block.run.high
         here = [one for one in drafts if one.supply_slug == slug]
-        behind = [fuse for one in here for fuse in (one.fuse, frames.input_fuse(one)) if fuse and fuse.rating_A]
+        own = [frames.input_fuse(one) for one in here if blocks.on_lead(one, rows) and not one.block_slug]
+        behind = [fuse for fuse in (*blocks.fuses_before(here, rows), *own) if fuse and fuse.rating_A]
         leads[slug] = wires.shared_lead(
             cabling,
             f"lead of {supply_ids[slug]}",
@@ -111,18 +145,25 @@ def shared_leads(build: Build, drafts: Iterable[Draft], cabling: Cabling) -> fra
     for slug, board in build.boards.items():
         here = [one for one in drafts if one.board_slug == slug]
         limit = sum(limit_to_carry_A(build.supplies[name]) for name in {one.supply_slug for one in here})
-        unfused = any(one.fuse.rating_A is None for one in here)
+        bounding = blocks.fuses_returning(here, rows)
+        unfused = any(fuse.rating_A is None for fuse in bounding)
         returns[slug] = wires.shared_lead(
             cabling,
             f"0 V lead of {board_ids[slug]}",
             f"return.{slug}",
             board.back.run.high,
             board.back.wire,
-            [one.fuse for one in here],
+            bounding,
             limit or limit_to_carry_A(build.supplies[home_of(build, board)]),
             unfused,
         )
-    return frames.Shared(supply_ids, board_ids, leads, returns, lead_ids, return_ids)
+    sized = {
+        slug: blocks.sized(
+            build, row, cabling, supply_ids[row.supply_slug], leads[row.supply_slug], lead_ids[row.supply_slug]
+        )
+        for slug, row in rows.items()
+    }
+    return frames.Shared(supply_ids, board_ids, leads, returns, lead_ids, return_ids, sized)
 
 
 def ports_taken(drafts: Iterable[Draft]) -> dict[tuple[str, int], str]:
@@ -147,9 +188,11 @@ def supply_plan(build: Build, slug: str, drafts: Iterable[Draft], shared: frames
         "supply.headroom",
         "Share of the supply that is left",
         demand_A=total,
-        rated_A=supply.current.low,
+        rated_A=gives_A(supply),
     )
-    lead = frames.lead_wire(build, shared, slug, "fuses", total)
+    rows = {name: row.draft for name, row in shared.blocks.items()}
+    fused_A = sum(one.load.design_current_A for one in here if blocks.on_lead(one, rows))
+    lead = frames.lead_wire(build, shared, slug, "fuses", fused_A)
     return SupplyPlan(
         slug,
         shared.supply_ids[slug],
@@ -165,9 +208,11 @@ def supply_plan(build: Build, slug: str, drafts: Iterable[Draft], shared: frames
     )
 
 
-def with_budget(build: Build, supply: SupplyPlan, toys: Mapping[str, ToyPlan]) -> SupplyPlan:
+def with_budget(
+    build: Build, supply: SupplyPlan, toys: Mapping[str, ToyPlan], rows: Mapping[str, BlockPlan]
+) -> SupplyPlan:
     """The supply with what all its toys ask of it; at worst, while the heaviest of them starts."""
-    asked = budget.budget(build, supply, toys)
+    asked = budget.budget(build, supply, toys, rows)
     return replace(supply, budget=asked, worst_A=max(supply.demand_A, asked.start_A))
 
 
@@ -199,7 +244,11 @@ def taken_behind(build: Build, one: Draft, cabling: Cabling) -> tuple[Worked, ..
     bundled = () if build.wiring.bundled_circuits else (
         default("default.wiring.bundled_circuits", "Circuits tied together and loaded at once", str(cabling.bundled),
                 "this project: the number of feeds"),)  # fmt: skip
-    return *bundled, *supply_taken(build.supplies[one.supply_slug])
+    usual = rule(one.kind.drop_rule)
+    drop = () if build.wiring.drop_limit else (
+        default("default.wiring.drop_limit", "Largest voltage drop from supply to toy", show.percent(usual.value),
+                usual.source),)  # fmt: skip
+    return *bundled, *drop, *supply_taken(build.supplies[one.supply_slug])
 
 
 def board_plan(build: Build, slug: str, drafts: Iterable[Draft], shared: frames.Shared) -> BoardPlan:
@@ -239,7 +288,7 @@ def shared_findings(
     found: list[Finding] = checks.flash_findings([(one.name, one.kind.flash_Hz(one.toy)) for one in drafts])
     for slug, supply in build.supplies.items():
         found += checks.supply_findings(supply, slug, supplies[slug].demand_A)
-        found += checks.start_findings(slug, supplies[slug])
+        found += checks.start_findings(slug, supplies[slug], supply.capacitance.low if supply.capacitance else None)
         found += checks.lead_finding(
             shared.leads[slug],
             f"lead of {supplies[slug].id} before the fuses",
@@ -270,7 +319,17 @@ def shared_findings(
     return found
 
 
-def build_cautions(build: Build) -> tuple[Caution, ...]:
+def supply_cautions(supply: Supply, slug: str) -> tuple[Caution, ...]:
+    """What one supply asks for by its voltage, its power, its plug and its capacitors."""
+    highest_V = voltage_ends(supply)[1]
+    stored, bleed = supply.capacitance, supply.bleed_resistance
+    return (
+        *cautions.supply_cautions(highest_V, limit_to_carry_A(supply), supply.earth_pin, slug),
+        *cautions.stored_charge(highest_V, stored.high if stored else None, bleed.high if bleed else None, slug),
+    )
+
+
+def build_cautions(build: Build, drafts: Iterable[Draft]) -> tuple[Caution, ...]:
     """Safety messages of the whole build."""
     found = [
         cautions.MAINS,
@@ -282,7 +341,9 @@ def build_cautions(build: Build) -> tuple[Caution, ...]:
         cautions.tools(),
     ]
     for slug, supply in build.supplies.items():
-        found += cautions.supply_cautions(voltage_ends(supply)[1], limit_to_carry_A(supply), supply.earth_pin, slug)
+        found += supply_cautions(supply, slug)
+    if together_Hz := checks.flashing_Hz([(one.name, one.kind.flash_Hz(one.toy)) for one in drafts]):
+        found.append(cautions.flashing_together(together_Hz))
     order = list(type(cautions.MAINS.word))
     unique = {(one.id, one.reason): one for one in found}
     return tuple(sorted(unique.values(), key=lambda one: order.index(one.word)))
@@ -301,6 +362,8 @@ def defaults_behind(defaults: Iterable[Default], one: Draft, build: Build) -> li
     roots = [one.path, ("wiring",), ("cabinet",), ("supplies", one.supply_slug)]
     if one.board_slug:
         roots.append(("boards", one.board_slug))
+    if one.block_slug:
+        roots.append(("blocks", one.block_slug))
     return [entry for entry in defaults if any(entry.path[: len(root)] == root for root in roots)]
 
 
@@ -321,14 +384,15 @@ def toy_plan(
     supply = build.supplies[one.supply_slug]
     low_V, high_V = voltage_ends(supply)
     kickback, kickback_worked = suppression.suppression(
-        toy.suppressor,
+        "none" if toy.suppressor is None and bare_reversing(one) else toy.suppressor,
         kickback=one.kickback,
-        chopped=one.chopped,
+        chop=freewheel.chop_of(build, one),
         inside_controller=control.suppresses(toy.control),
         current_A=one.load.design_current_A,
         highest_V=high_V,
         allowed_V=allowed_V(build, one),
         load=one.load,
+        at=switched_at(one),
     )
     coil, coil_worked = coil_suppression(build, one, high_V)
     frame = frames.frame(build, shared, one, kickback, coil)
@@ -337,7 +401,8 @@ def toy_plan(
     choice = wires.choose(cabling, one.fuse, loop, toy.feed.wire, frame.feed_m)
     fault = fault_of(cabling, choice.plan.size, one.fuse, loop)
     circuit = circuit.with_wires(frames.sized_wires(one, circuit, choice.plan.size, signal_wire(cabling, one)))
-    screws, screws_worked = mounting.mounting(toy.mount, build.cabinet.floor, build.units)
+    pulls_N = kind.pulls_N(toy, high_V)
+    screws, screws_worked = mounting.mounting(toy.mount, build.cabinet.floor, build.units, pulls_N)
     port, port_worked = port_plan(build, one, shared)
     ids = {"load": frame.load.id, "controller": frame.controller_id}
     for name, part in (
@@ -348,6 +413,8 @@ def toy_plan(
         ("rc capacitor", next((part for part in frame.suppressors if part.what is PartKind.CAPACITOR), None)),
         ("coil diode", next((part for part in frame.coil_suppressors if part.what is PartKind.DIODE), None)),
         ("board", frame.board),
+        ("block", frame.row.part if frame.row else None),
+        ("block fuse", frame.row.fuse if frame.row else None),
         ("switch", frame.switch),
     ):
         if part is not None:
@@ -375,18 +442,22 @@ def toy_plan(
         ids=ids,
         inside_degC=build.wiring.inside_temperature.high,
         coil=coil,
+        block_slug=one.block_slug,
     )
     motion = motion_of(kind.machine(toy), toy, sized, build.cabinet, loop, cabling)
-    dial = tuned(control.dial(toy.control), motion, sized.supply_V)
-    running = running_voltage(one, loop, cabling, choice.plan.size, low_V, high_V)
+    guarded = protection.protection(sized, loop, cabling, supply.overload)
+    speed = speed_of(kind.turner(toy), toy, sized, loop, cabling, guarded)
+    dial = geared_dial(tuned(control.dial(toy.control), motion, sized.supply_V), speed, sized.supply_V)
+    row = shared.blocks.get(one.block_slug)
+    running = running_voltage(one, row.fuse if row else None, loop, cabling, choice.plan.size, low_V, high_V)
     all_steps = steps.in_order(
         steps.shared_steps(sized),
         control.steps(toy.control, sized),
         kind.steps(toy, sized, dial),
+        steps.source_steps(sized),
         (steps.running_step(sized, *running),) if dial is None and not one.load.momentary else (),
     )
-    told = toy_cautions(build, one, sized)
-    guarded = protection.protection(sized, loop, cabling, supply.overload)
+    told = toy_cautions(build, one, sized, motion)
     return ToyPlan(
         slug=one.slug,
         name=one.name,
@@ -402,12 +473,13 @@ def toy_plan(
             sized,
             control.sentence(toy.control, sized),
             control.control_words(toy.control, sized),
-            (*control.notes(toy.control, sized), *port_fuse_note(sized)),
+            (*control.notes(toy.control, sized), *port_fuse_note(sized), *heat_notes(sized)),
         ),
         mounting_advice=kind.mounting(toy, sized),
         wiring_notes=(*control.notes(toy.control, sized), *port_fuse_note(sized)),
         tuning_notes=(*kind.tuning_notes(toy, sized, dial), *unknown_motion(kind.machine(toy), motion, dial)),
         motion=motion,
+        speed=speed,
         play_notes=kind.play_notes(toy, sized),
         needs=(*needs.toy_needs(toy, kind.title, sized), *kind.needs(toy, sized)),
         readings=steps.step_readings(all_steps),
@@ -427,13 +499,41 @@ def toy_plan(
             *screws_worked,
             *control.worked(toy.control, sized),
             *kind.worked(toy, sized),
+            *(speed.worked if speed else ()),
+            *(motion.worked if motion else ()),
             *taken_behind(build, one, cabling),
             *default_values(defaults_behind(defaults, one, build)),
         ),
-        findings=tuple(toy_findings(build, one, sized, choice, cabling, loop, fault, motion, taken)),
+        findings=(
+            *toy_findings(build, one, sized, choice, cabling, loop, fault, motion, taken),
+            *speed_findings(speed, sized, one.path),
+        ),
         protection=guarded,
         lookup=lookup.lookup(sized, toy.feed.fuse, build.wiring, loop, cabling),
-        questions=questions.questions(questions.Asked(build, toy, sized, loop, cabling, guarded, one.chopped)),
+        questions=questions.questions(
+            questions.Asked(
+                build,
+                toy,
+                sized,
+                loop,
+                cabling,
+                guarded,
+                one.chopped,
+                kind,
+                control,
+                kick_of(build, one, high_V),
+                motion,
+            )
+        ),
+    )
+
+
+def heat_notes(sized: Sized) -> tuple[str, ...]:
+    """How hot switch and diode get: a line each."""
+    air, units = sized.inside_degC, sized.units
+    return (
+        *switching.notes(sized.port, sized.ids.get("switch"), air, units),
+        *freewheel.notes(sized.suppression, sized.ids.get("diode"), air, units),
     )
 
 
@@ -464,23 +564,26 @@ def toy_findings(
     board = build.boards[one.board_slug] if one.board_slug else None
     continuous = next(float(value.result) for value in one.worked if value.id == "fuse.continuous")
     yield from checks.fuse_findings(toy, sized, continuous, board, path)
-    yield from checks.wire_findings(sized, choice, cabling, loop, path, biggest_other(one, loop))
+    yield from checks.pulse_findings(sized, path)
+    yield from checks.wire_findings(sized, choice, cabling, loop, path)
+    yield from checks.drop_findings(sized, choice, loop, path, biggest_other(one, loop))
     yield from checks.fault_findings(sized, fault, build.supplies[one.supply_slug].overload, loop, path)
     if board is not None:
         yield from checks.port_findings(build, sized, board, taken, path)
+        yield from hot.switch_findings(build, one, sized)
     yield from checks.voltage_findings(toy, sized, path)
-    yield from checks.suppressor_findings(toy, sized, kickback=one.kickback, chopped=one.chopped, path=path)
     yield from checks.coil_findings(toy, sized, path)
     if one.kickback:
-        kick = suppression.Kick(
-            one.load.design_current_A, sized.supply_high_V, one.chopped, allowed_V(build, one), one.load
-        )
+        kick = kick_of(build, one, sized.supply_high_V)
+        yield from checks.suppressor_findings(toy, sized, kick, board, path)
         yield from checks.release_findings(sized, kick, path)
         yield from checks.clamp_findings(sized, kick, board, path)
+        yield from hot.diode_findings(toy, sized, kick.chop, path)
     yield from motion_findings(motion, sized, path)
     yield from one.kind.findings(toy, sized, path)
     yield from one.control.findings(toy.control, sized, (*path, "control"))
-    yield from checks.estimates(build, toy, sized, path)
+    yield from checks.estimates(build, toy, sized, motion is not None, path)
+    yield from mount_checks.mount_findings(one.kind, toy, sized, build.cabinet.floor, motion, path)
     yield from missing_parts(toy, sized, path)
 
 
@@ -492,7 +595,7 @@ def coil_suppression(build: Build, one: Draft, highest_V: float) -> tuple[Suppre
     plan, working = suppression.suppression(
         coil.stated,
         kickback=True,
-        chopped=False,
+        chop=None,
         inside_controller=False,
         current_A=coil.load.design_current_A,
         highest_V=highest_V,
@@ -502,8 +605,29 @@ def coil_suppression(build: Build, one: Draft, highest_V: float) -> tuple[Suppre
     return plan, tuple(replace(each, id=f"coil.{each.id}", name=f"{each.name}, of the coil") for each in working)
 
 
+def bare_reversing(one: Draft) -> bool:
+    """Whether a winding hangs on an output that can reverse and has no suppressor: then no diode can be chosen."""
+    fields = one.toy.control
+    return one.kickback and one.control.reverses(fields) and not one.control.suppresses(fields)
+
+
+def kick_of(build: Build, one: Draft, highest_V: float) -> suppression.Kick:
+    """What a suppressor across the toy has to take."""
+    chop = freewheel.chop_of(build, one)
+    allowed = allowed_V(build, one)
+    return suppression.Kick(one.load.design_current_A, highest_V, chop, allowed, one.load, switched_at(one))
+
+
+def switched_at(one: Draft) -> str:
+    """What the kickback of the load drives up: the port that switches it, or the control's own contact."""
+    return "port" if one.control.contact_V(one.toy.control) is None else "contact"
+
+
 def allowed_V(build: Build, one: Draft) -> float | None:
-    """How high the port that switches the load may be driven by its kickback; None when no port switches it."""
+    """How high the port or contact that switches the load may be driven by its kickback; None without either."""
+    contact_V = one.control.contact_V(one.toy.control)
+    if contact_V is not None:
+        return contact_V - (rule("silicon diode drop").high or 0.0)
     if not one.control.port_carries_load:
         return None
     return suppression.CLAMPED_SHARE * build.boards[one.board_slug].port_voltage.low
@@ -551,6 +675,8 @@ def biggest_other(one: Draft, loop: Loop) -> str:
         "the contacts": loop.contacts * rule("contact resistance").value,
         "the switch": loop.switch_ohm,
     }
+    if loop.row:
+        parts[f"the fuse of {loop.row}"] = loop.row_ohm
     return max(parts, key=lambda name: parts[name])
 
 
@@ -559,6 +685,9 @@ def loop_of(build: Build, one: Draft, shared: frames.Shared, circuit: Circuit) -
     sizes = {shared.lead_ids[one.supply_slug]: shared.leads[one.supply_slug].size}
     if one.board_slug:
         sizes[shared.return_ids[one.board_slug]] = shared.returns[one.board_slug].size
+    row = shared.blocks.get(one.block_slug)
+    if row:
+        sizes |= dict.fromkeys((row.feed.id, row.back.id), row.wire.size)
     runs = tuple(Run(wire.length_m, sizes.get(wire.id), wire.id) for wire in circuit.wires if wire.id in circuit.main)
     switch = switch_of(build, one)
     supply = build.supplies[one.supply_slug]
@@ -571,11 +700,13 @@ def loop_of(build: Build, one: Draft, shared: frames.Shared, circuit: Circuit) -
         current_A=one.load.design_current_A,
         lowest_A=one.load.lowest_current_A,
         voltage_V=supply.voltage.middle,
-        limit_share=build.wiring.drop_limit.low,
+        limit_share=drop_share(build, one.kind),
         low_V=low_V,
         high_V=high_V,
         limit_low_A=limit_A(supply),
         limit_high_A=limit_to_carry_A(supply),
+        row=row.draft.id if row else "",
+        row_ohm=row.fuse.resistance_ohm if row else 0.0,
     )
 
 
@@ -606,13 +737,7 @@ def port_plan(build: Build, one: Draft, shared: frames.Shared) -> tuple[PortPlan
         "What the port may carry for long",
         rated_A=board.port_current.low,
     )
-    heat = work(
-        port_formulas.switch_power_W,
-        "port.heat",
-        "Heat in the port's switch, fully on",
-        current_A=load,
-        resistance_ohm=board.switch_resistance.high,
-    )
+    heat_W, junction_degC, heat_worked = switching.switch_heat(build, one)
     limit = getattr(control, "limit", None)
     plan = PortPlan(
         one.port.board,
@@ -621,27 +746,36 @@ def port_plan(build: Build, one: Draft, shared: frames.Shared) -> tuple[PortPlan
         load,
         board.port_current.low,
         float(usable.result),
-        float(heat.result),
+        heat_W,
         one.control.set_to(control),
         board.pwm_frequency.middle if board.pwm_frequency else None,
         limit.high if limit else None,
         one.control.signal,
+        junction_degC,
     )
-    return plan, (usable, heat)
+    return plan, (usable, *heat_worked)
 
 
 def running_voltage(
-    one: Draft, loop: Loop, cabling: Cabling, size: WireSize, low_V: float, high_V: float
+    one: Draft, before: FusePlan | None, loop: Loop, cabling: Cabling, size: WireSize, low_V: float, high_V: float
 ) -> tuple[float, float]:
-    """What a meter shows at the toy while it runs at full strength."""
-    if one.fuse.rating_A is None:
-        return wires.voltage_at_toy(loop, cabling, size, 0.0, 0.0, low_V, high_V)
-    low, high = fuses.drop_range_V(one.fuse.series)
-    return wires.voltage_at_toy(loop, cabling, size, low / one.fuse.rating_A, high / one.fuse.rating_A, low_V, high_V)
+    """What a meter shows at the toy while it runs at full strength. before: the fuse of its block, if it has one."""
+    ohms = [fuse_ohms(fuse) for fuse in (one.fuse, before) if fuse]
+    low, high = (sum(ends) for ends in zip(*ohms, strict=True))
+    return wires.voltage_at_toy(loop, cabling, size, low, high, low_V, high_V)
 
 
-def toy_cautions(build: Build, one: Draft, sized: Sized) -> tuple[Caution, ...]:
+def fuse_ohms(fuse: FusePlan) -> tuple[float, float]:
+    """Resistance of a fuse, low and high end; none without a fuse."""
+    if fuse.rating_A is None:
+        return 0.0, 0.0
+    low, high = fuses.drop_range_V(fuse.series)
+    return low / fuse.rating_A, high / fuse.rating_A
+
+
+def toy_cautions(build: Build, one: Draft, sized: Sized, motion: Motion | None) -> tuple[Caution, ...]:
     """The toy's own, the mains side and the fuse; those of the stages and steps that it has."""
+    loud = one.toy.found
     fuse = f"{sized.fuse.id}, {show.amps(sized.fuse.rating_A)}," if sized.fuse.rating_A is not None else "a fuse"
     supply = build.supplies[one.supply_slug]
     found = [
@@ -651,10 +785,33 @@ def toy_cautions(build: Build, one: Draft, sized: Sized) -> tuple[Caution, ...]:
         cautions.auto_start(),
         cautions.tools(),
         *one.kind.cautions(one.toy, sized),
-        *cautions.supply_cautions(sized.supply_high_V, limit_to_carry_A(supply), supply.earth_pin, sized.supply_slug),
+        *supply_cautions(supply, sized.supply_slug),
+        *cautions.noise(
+            sized.name,
+            loud.loudness.high if loud and loud.loudness else None,
+            loud.peak.high if loud and loud.peak else None,
+        ),
+        *resonance(build, sized, motion),
     ]
     kept = {caution.id for caution in cautions.heads(found)}
     return tuple(replace(caution, grouped=caution.id in kept) for caution in found)
+
+
+def resonance(build: Build, sized: Sized, motion: Motion | None) -> tuple[Caution, ...]:
+    """The cabinet's own sway, where the toy turns at that frequency at some setting that may be used."""
+    sway = build.cabinet.sideways_frequency
+    if motion is None:
+        return ()
+    natural = spread_of(sway) if sway else Spread.usual("natural frequency on legs")
+    top = motion.limit or 1.0
+    turning = [one for one in motion.curve if one.turning_high_Hz > 0 and one.setting <= top]
+    if not turning:
+        return ()
+    ends = (
+        min(one.turning_low_Hz or one.turning_high_Hz for one in turning),
+        max(one.turning_high_Hz for one in turning),
+    )
+    return cautions.resonance(sized.name, (natural.low, natural.high), ends)
 
 
 def game_settings(loud: bool, effect: str, port: PortPlan | None) -> tuple[Setting, ...]:

@@ -1,13 +1,15 @@
 """What protects a feed: load, fuse, wire and supply in time and current, and a sentence that says what they do."""
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import exp, inf, log, sqrt
 
 from guide_gen.formulas import short_circuit
 from guide_gen.formulas.choice import reaches
 from guide_gen.formulas.fuse_opening import FuseCurve, Outcome
-from guide_gen.model.plan import Curve, Protection, Sized
+from guide_gen.model.circuit import SHARED_ROLES
+from guide_gen.model.loads import over_rated
+from guide_gen.model.plan import Curve, FusePlan, Load, Protection, Sized, WirePlan
 from guide_gen.planning import faults
 from guide_gen.planning.cabling import Cabling
 from guide_gen.planning.loops import Loop
@@ -30,9 +32,30 @@ def seconds(time_s: float) -> str:
     return show.with_unit(show.figure(time_s / 60, digits=2), "min")
 
 
+@dataclass(frozen=True)
+class Guarded:
+    """A feed that a fuse guards. adjusted: the strength of what it feeds can be raised slowly."""
+
+    load_id: str
+    wire_ids: tuple[str, ...]
+    supply_id: str
+    load: Load
+    fuse: FusePlan
+    wire: WirePlan
+    adjusted: bool = False
+
+
 def protection(sized: Sized, loop: Loop, cabling: Cabling, overload: str) -> Protection:
-    """Everything that the time-current plot of one feed shows. overload: what the supply does then."""
-    fuse, wire, load = sized.fuse, sized.wire, sized.load
+    """Everything that the time-current plot of a toy's feed shows. overload: what the supply does then."""
+    adjusted = sized.control in ADJUSTED
+    load_id, wire_ids = sized.ids["load"], own_runs(sized)
+    guarded = Guarded(load_id, wire_ids, sized.supply_id, sized.load, sized.fuse, sized.wire, adjusted)
+    return of_feed(guarded, loop, cabling, overload)
+
+
+def of_feed(feed: Guarded, loop: Loop, cabling: Cabling, overload: str) -> Protection:
+    """The same of any feed: a toy's, or that of a distribution block."""
+    fuse, wire, load = feed.fuse, feed.wire, feed.load
     opening = faults.curve_of(fuse)
     fault_A, _ = loop.fault_A(cabling, wire.size, fuse.resistance_ohm)
     opened_s = None if opening is None else opening.opening(fault_A).longest_s
@@ -45,12 +68,12 @@ def protection(sized: Sized, loop: Loop, cabling: Cabling, overload: str) -> Pro
     by = protector(in_time, limited, overload, reaches(wire.ampacity_A, loop.limit_high_A))
     pulse_s = None
     if load.pulse_A2s is not None:
-        pulse_s = load.pulse_A2s / load.design_current_A**2
+        pulse_s = load.pulse_A2s / (over_rated(load.voltage_V, loop.high_V) * load.design_current_A) ** 2
     found = Protection(
-        load_id=sized.ids["load"],
+        load_id=feed.load_id,
         fuse_id=fuse.id if fuse.rating_A is not None else "",
-        wire_ids=own_runs(sized),
-        supply_id=sized.supply_id,
+        wire_ids=feed.wire_ids,
+        supply_id=feed.supply_id,
         running_A=(load.lowest_current_A, load.design_current_A),
         start_A=load.start_A,
         start_s=load.start_s,
@@ -62,7 +85,7 @@ def protection(sized: Sized, loop: Loop, cabling: Cabling, overload: str) -> Pro
         longest=() if opening is None else band(opening, longest=True),
         wire=wire.size.shown,
         ampacity_A=wire.ampacity_A,
-        stands=stands(cabling, sized),
+        stands=stands(cabling, wire),
         limit_A=loop.limit_low_A,
         fault_A=fault_A,
         opened_s=None if opened_s is None or opened_s == inf else opened_s,
@@ -71,14 +94,13 @@ def protection(sized: Sized, loop: Loop, cabling: Cabling, overload: str) -> Pro
         short="",
         says=(),
     )
-    return _said(found, overload, sized.control in ADJUSTED)
+    return _said(found, overload, feed.adjusted)
 
 
 def own_runs(sized: Sized) -> tuple[str, ...]:
     """The toy's own wires of full current, all of one size."""
     main = sized.circuit.main
-    shared = ("supply lead", "board return")
-    return tuple(wire.id for wire in sized.circuit.wires if wire.id in main and wire.role not in shared)
+    return tuple(wire.id for wire in sized.circuit.wires if wire.id in main and wire.role not in SHARED_ROLES)
 
 
 def protector(in_time: bool, limited: bool, overload: str, carries_limit: bool) -> str:
@@ -117,9 +139,9 @@ def band(opening: FuseCurve, *, longest: bool) -> Curve:
     return tuple((current, one.longest_s if longest else one.shortest_s) for current, one in edge)
 
 
-def stands(cabling: Cabling, sized: Sized) -> Curve:
+def stands(cabling: Cabling, wire: WirePlan) -> Curve:
     """How long the wire stands a current before its insulation fails, up to 5 s; by rising current."""
-    constant, area = tables.withstand_for(cabling.column_degC).k, sized.wire.area_mm2
+    constant, area = tables.withstand_for(cabling.column_degC).k, wire.area_mm2
     span = log(_STANDS_TO_S / _STANDS_FROM_S)
     times = [_STANDS_TO_S * exp(-span * step / 12) for step in range(13)]
     currents = [constant * area / sqrt(time) for time in times]
@@ -246,6 +268,8 @@ def end_words(found: Protection, overload: str) -> list[str]:
         return [f"So the supply's limit of {limit} is the protection here, not {found.fuse_id}."]
     if found.by == "nothing" and overload == "not known":
         return ["Look up what the supply does on overload: limit its current, restart or switch off."]
+    if found.by == "nothing" and not limited(found):
+        return ["Not in time: the run itself bounds it. Shorten it, or take a thicker wire or a smaller fuse."]
     if found.by == "nothing":
         return [
             f"Not in time: take a supply that gives at least {show.amps(2 * (found.fuse_A or 0))}, or a thicker wire."

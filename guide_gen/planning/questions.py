@@ -2,24 +2,25 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from math import ceil
+from math import inf
 
 from guide_gen.description.build import Build
-from guide_gen.formulas import diode as diode_formulas
-from guide_gen.formulas import kickback as kickback_formulas
 from guide_gen.formulas.choice import reaches
 from guide_gen.model.circuit import PartKind, Wire
 from guide_gen.model.fields import ToyFields
-from guide_gen.model.plan import Protection, Question, Sized
+from guide_gen.model.kind import Control, Kind
+from guide_gen.model.plan import Motion, Protection, Question, Sized
+from guide_gen.planning import suppression
 from guide_gen.planning.cabling import Cabling
+from guide_gen.planning.freewheel import LIMIT_DEGC
 from guide_gen.planning.loops import Loop
 from guide_gen.planning.protection import ADJUSTED, seconds, time_at
 from guide_gen.published.tables import rule
 from guide_gen.values import show
 
 AUDIBLE_Hz = (20.0, 20e3)  # what people hear; common practice, no source
-ZENER_V = 24.0  # the example of a zener in series, for the comparison of release times; this project
-RELEASED = 0.1  # of the current: then a coil has let go; this project, an estimate
+TOO_HIGH = 1.15  # times its rated voltage is the most that a toy may get; this project
+RESETS_AT = 2.0  # a resettable fuse trips near that many times what it holds; common practice, no source
 
 
 @dataclass(frozen=True)
@@ -33,6 +34,10 @@ class Asked:
     cabling: Cabling
     protection: Protection
     chopped: bool
+    kind: Kind
+    control: Control
+    kick: suppression.Kick
+    motion: Motion | None
 
     @property
     def load(self) -> str:
@@ -65,6 +70,9 @@ def questions(asked: Asked) -> tuple[Question, ...]:
         *about_suppressor(asked),
         *about_return(asked),
         *about_starting(asked),
+        *about_strength(asked),
+        *asked.kind.questions(asked.toy, asked.sized),
+        *asked.control.questions(asked.toy.control, asked.sized),
         *about_hands(asked),
     )
 
@@ -96,7 +104,18 @@ def about_fuse(asked: Asked) -> Iterator[Question]:
         "protects",
     )
     lead = asked.wire("supply lead")
-    if lead is not None:
+    block = sized.ids.get("block")
+    if block:
+        before = sized.ids.get("block fuse", "no fuse of its own")
+        yield Question(
+            "fuse-place",
+            "Why a fuse at the block, and another one at the supply?",
+            f"{fuse.id} sits at {block} and protects the wires from there to {asked.load}. The lead to {block} carries "
+            f"more than those wires stand: {before} at {sized.supply_id} protects it. A fault behind {fuse.id} is to "
+            f"stop {asked.load} alone, one before it stops all toys on {block}.",
+            "circuit",
+        )
+    elif lead is not None:
         yield Question(
             "fuse-place",
             "Why in plus, and how close to the supply?",
@@ -232,17 +251,21 @@ def about_suppressor(asked: Asked) -> Iterator[Question]:
     """The diode under PWM, the body diode, release."""
     sized, plan = asked.sized, asked.sized.suppression
     diode = sized.ids.get("diode")
-    if diode and asked.chopped:
-        mean = diode_formulas.mean_current_under_pwm_A(current_A=sized.load.design_current_A)
-        carries = f", class {show.amps(plan.forward_A)}" if plan.forward_A else ""
+    if diode and plan.mean_A is not None and plan.heat_W is not None:
+        part = f" ({plan.part})" if plan.part != "diode" else ""
+        hot = (
+            f"; its junction reaches up to {show.celsius(plan.junction_degC[1], sized.units)}, "
+            f"{show.celsius(LIMIT_DEGC, sized.units)} is its limit"
+            if plan.junction_degC
+            else ""
+        )
         yield Question(
             "diode-pwm",
             f"{diode} with PWM: is that right?",
-            f"Yes: across {asked.load}, band to plus. It carries the current whenever the port is off, on average up "
-            "to "
-            f"{show.amps(mean)}{carries}, which heats it with {show.watts(mean * plan.drop_high_V)}. "
+            f"Yes: across {asked.load}, band to plus{part}. It carries the current whenever the switch is off, on "
+            f"average up to {show.amps(plan.mean_A)}, which heats it with up to {show.watts(plan.heat_W)}{hot}. "
             "It must be a fast or Schottky diode.",
-            "circuit",
+            "w-suppressor.heat",
         )
     switch = next((part.id for part in sized.circuit.of(PartKind.SWITCH)), "")
     if diode and switch and sized.port and not sized.port.signal:
@@ -254,29 +277,40 @@ def about_suppressor(asked: Asked) -> Iterator[Question]:
             f"{switch} breaks through; with it, to {show.volts(sized.supply_high_V + plan.drop_high_V)} at most.",
             "circuit",
         )
-    load = sized.load
-    if diode and not asked.chopped and load.inductance_H and load.resistance_ohm:
-        plain, quick = (release_s(asked, clamp) for clamp in (plan.drop_high_V, plan.drop_high_V + ZENER_V))
+    if not asked.chopped:
+        yield from about_release(asked)
+
+
+def about_release(asked: Asked) -> Iterator[Question]:
+    """How fast a coil lets go, with a plain diode and with a zener in series."""
+    plan, kick, load = asked.sized.suppression, asked.kick, asked.load
+    plain = kick.release(suppression.SLOWEST_DROP_V["standard"])
+    if plain is None or kick.release_A is None or plan.release_s is None:
+        return
+    if plan.type == "diode and zener" and plan.zener_V is not None and plan.peak_V is not None:
         yield Question(
             "release",
-            "Why does it let go slowly?",
-            f"With a plain diode the current takes {seconds(plain)} to fall to a tenth. A zener of {ZENER_V:g} V in "
-            f"series makes that {seconds(quick)}; the switch then sees "
-            f"{show.volts(sized.supply_high_V + plan.drop_high_V + ZENER_V)} and must stand it.",
+            "Would a plain diode do?",
+            f"It would, more slowly. With {show.volts(plan.zener_V)} of zener {load} lets go within "
+            f"{seconds(plan.release_s)}; with a diode alone within {seconds(float(plain.result))}. The price: the "
+            f"switch sees {show.volts(plan.peak_V)} at each switch-off.",
+            "circuit",
         )
-
-
-def release_s(asked: Asked, clamp_V: float) -> float:
-    """Until a tenth of the current is left, at the slow end."""
-    load = asked.sized.load
-    assert load.inductance_H
-    assert load.resistance_ohm
-    return kickback_formulas.decay_time_s(
-        inductance_H=load.inductance_H[1],
-        resistance_ohm=load.resistance_ohm[0],
-        start_A=load.design_current_A,
-        release_A=RELEASED * load.design_current_A,
-        clamp_V=clamp_V,
+    if plan.type != "diode":
+        return
+    pair, _ = suppression.diode_and_zener(None, kick)
+    quick = (
+        f"A zener of {show.volts(pair.zener_V)} in series makes that {seconds(pair.release_s)}; the switch then sees "
+        f"{show.volts(pair.peak_V)} and must stand it."
+        if pair.zener_V is not None and pair.release_s is not None and pair.peak_V is not None
+        else f"A zener in series would be faster, but this port stands only {show.volts(kick.allowed_V or 0.0)}."
+    )
+    yield Question(
+        "release",
+        "Why does it let go slowly?",
+        f"With a plain diode its current needs {seconds(plan.release_s)} to fall to the {show.amps(kick.release_A)} at "
+        f"which it lets go. {quick}",
+        "circuit",
     )
 
 
@@ -305,33 +339,63 @@ def about_return(asked: Asked) -> Iterator[Question]:
             "USB lead.",
             "circuit",
         )
-        yield Question(
-            "power-up",
-            f"{asked.load} comes on at power-up. Why?",
-            f"A port without orders may float until the software sets it. With all toys' fuses out, switch on and off "
-            f"three times: port {sized.port.number} must stay off. If not, the board needs a pull-down at that gate, "
-            "or "
-            f"{asked.fuse} stays out until the software runs.",
-            "checks",
+    if sized.load.kickback:
+        yield computer_question(asked, back)
+    what = "at that gate" if not sized.port.signal else "at that gate, or as the board's maker advises"
+    yield Question(
+        "power-up",
+        f"{asked.load} comes on at power-up. Why?",
+        f"A port without orders may float until the software sets it. With all toys' fuses out, switch on and off "
+        f"three times: port {sized.port.number} must stay off. If not, the board needs a pull-down {what}; or "
+        f"{asked.fuse} stays out until the software runs.",
+        "checks",
+    )
+
+
+def computer_question(asked: Asked, back: Wire) -> Question:
+    """What a toy's return does to the 0 V that the computer shares. back: the board's 0 V lead."""
+    sized = asked.sized
+    assert sized.port is not None
+    run = next((run for run in asked.loop.runs if run.name == back.id and run.size is not None), None)
+    if run is not None and run.size is not None:
+        lifted_V = sized.load.design_current_A * asked.cabling.run_ohm(
+            run.size, run.length_m, sized.load.design_current_A
         )
+        why = (
+            f"{show.amps(sized.load.design_current_A)} through {back.id} lift the board's 0 V, and with it the "
+            f"computer's, by {show.volts(lifted_V)}; the switch-off itself is heard by every wire near it."
+        )
+    else:
+        why = (
+            f"Not from its current: {back.id} carries only {show.amps(sized.port.load_A)} for it. Its switching is "
+            "heard by every wire near it."
+        )
+    diode = sized.ids.get("diode")
+    at_toy = f"{diode} sits at the toy" if diode else "a suppressor sits at the toy"
+    return Question(
+        "computer",
+        f"The computer or USB drops out when {asked.load} stops. Why?",
+        f"{why} Look that {at_toy}, twist supply and return, keep the USB lead away from them, or isolate it.",
+        "wrong",
+    )
 
 
 def about_starting(asked: Asked) -> Iterator[Question]:
     """Sag, a supply that clicks, whine."""
     sized, found = asked.sized, asked.protection
+    shared_ohm = sum(
+        asked.cabling.run_ohm(run.size, run.length_m, sized.load.design_current_A)
+        for run in asked.loop.runs
+        if run.size is not None
+    )
+    ohm = asked.loop.wire_ohm(asked.cabling, sized.wire.size) + asked.loop.other_ohm(sized.fuse.resistance_ohm)
     if found.start_A is not None:
         drawn = min(found.start_A, found.limit_A)
-        shared_ohm = sum(
-            asked.cabling.run_ohm(run.size, run.length_m, sized.load.design_current_A)
-            for run in asked.loop.runs
-            if run.size is not None
-        )
         shared = (
             f" Of that, {show.volts(drawn * shared_ohm)} are lost on leads that other toys and the board share."
             if shared_ohm
             else ""
         )
-        ohm = asked.loop.wire_ohm(asked.cabling, sized.wire.size) + asked.loop.other_ohm(sized.fuse.resistance_ohm)
         yield Question(
             "sag",
             f"What happens to the voltage when {asked.load} starts?",
@@ -341,15 +405,74 @@ def about_starting(asked: Asked) -> Iterator[Question]:
             "wrong",
         )
         yield Question("supply-start", "The supply clicks or dies at a start. Why?", start_words(asked), "protects")
+    elif sized.circuit.part(asked.load).what in MACHINES:
+        yield Question(
+            "sag",
+            f"What happens to the voltage when {asked.load} starts?",
+            f"What it draws then is not described. Each 10 A of it lose {show.volts(10 * ohm)} on the way, of which "
+            f"{show.volts(10 * shared_ohm)} on leads that other toys and the board share. If a board resets then: a "
+            "lead of its own, 100 nF at the toy, supply and return twisted.",
+            "wrong",
+        )
     if frequency := asked.pwm_Hz:
         low, high = AUDIBLE_Hz
         heard = low <= frequency <= high
         yield Question(
             "whine",
             "Why does it whine?",
-            whine_words(frequency, heard),
+            whine_words(frequency, heard) + switch_words(asked),
             "tuning",
         )
+
+
+def about_strength(asked: Asked) -> Iterator[Question]:
+    """A low setting, a higher supply, braking: what a motor does on a control that lowers its voltage."""
+    sized, motion = asked.sized, asked.motion
+    if sized.control not in ADJUSTED or sized.circuit.part(asked.load).what not in MACHINES:
+        return
+    if motion is not None:
+        yield Question(
+            "low-start",
+            "Why does it not start at a low setting?",
+            f"At rest the weight has to be lifted over the top; turning, it carries itself over. It turns over "
+            f"{settings_words(*motion.start)}; once it turns it keeps turning down to {settings_words(*motion.sustain)}"
+            f". {motion.kick}".strip(),
+            "tuning",
+        )
+    twice, rated = show.volts(2 * sized.load.voltage_V), show.volts(sized.load.voltage_V)
+    pull = "four times the pull" if asked.kind.machine(asked.toy) is not None else "twice the speed"
+    yield Question(
+        "higher-supply",
+        f"A supply of {twice} and half the setting?",
+        f"No. The average would fit, but a switch that fails gives {asked.load} the whole {twice}: {pull}. Where the "
+        f"current comes in bursts its winding also heats up to twice as much. Take a supply of {rated}.",
+        "circuit",
+    )
+    highest, bound = show.volts(sized.supply_high_V), show.volts(TOO_HIGH * sized.load.voltage_V)
+    yield Question(
+        "braking",
+        "Does it push the voltage up when it stops?",
+        f"It can: this controller's output reverses, and a braking motor returns energy that most supplies cannot "
+        f"take. Measure at {sized.supply_id} while it stops from full strength: above {bound} fit a clamp or a brake "
+        "resistor."
+        if asked.control.reverses(asked.toy.control)
+        else f"No: one switch with a diode cannot brake, so the rail stays at {highest} at most. A controller that "
+        "reverses can: it needs a clamp or a brake resistor.",
+        "circuit",
+    )
+
+
+def settings_words(low: float, high: float) -> str:
+    """A range of settings: ``7 to 9 %``, ``never``."""
+    if low == inf:
+        return "never"
+    if high == inf:
+        return f"at {show.percent(low)} or never"
+    return (
+        f"at {show.percent(low)}"
+        if show.percent(low) == show.percent(high)
+        else (f"between {show.percent(low)} and {show.percent(high)}")
+    )
 
 
 def start_words(asked: Asked) -> str:
@@ -378,22 +501,51 @@ def whine_words(frequency_Hz: float, heard: bool) -> str:
     return f"Not from PWM: it is switched at {shown}, which people do not hear. Look for loose screws and worn brushes."
 
 
+def switch_words(asked: Asked) -> str:
+    """What the port's switch makes of it, where a port chops the load itself."""
+    port = asked.sized.port
+    if port is None or port.signal or port.switch_W is None:
+        return ""
+    return f" Port {port.number}'s switch takes up to {show.watts(port.switch_W)} here."
+
+
 def about_hands(asked: Asked) -> Iterator[Question]:
     """Fasteners, first power, other ways of protection."""
-    sized = asked.sized
-    if sized.mounting is not None:
+    sized, found = asked.sized, asked.protection
+    if sized.fuse.rating_A is not None and found.sure_A is not None:
+        draws = sized.load.design_current_A
+        yield Question(
+            "resettable",
+            "A resettable fuse instead?",
+            f"Only as an extra. One that holds {show.amps(draws)} trips near {show.amps(RESETS_AT * draws)}, slowly, "
+            f"sooner in the warm cabinet, and never opens fully: some current goes on into the fault. "
+            f"{sized.fuse.id} opens for certain from {show.amps(found.sure_A)} on, and stays open.",
+            "protects",
+        )
+    screws = sized.mounting
+    if screws is not None:
+        torque = (
+            f"{show.torque(screws.torque_Nm, screws.torque_Nm, sized.units)} and what the nut itself asks for"
+            if screws.torque_Nm is not None
+            else "tight"
+        )
+        grip = (
+            f" Their friction then holds {show.figure(screws.slip_safety, digits=2)} times what it pulls at full "
+            "strength."
+            if screws.slip_safety is not None
+            else ""
+        )
         yield Question(
             "washers",
             "Do spring washers hold against shaking?",
-            f"No. Locking nuts on the {sized.mounting.count} screws {sized.mounting.screw}, the stated torque, a paint "
-            "mark, and a second look after 1 h and 10 h of play do.",
+            f"No. Locking nuts on the {screws.count} screws {screws.screw}, {torque}, a paint mark, and a second look "
+            f"after 1 h and 10 h of play do.{grip}",
             "mounting",
         )
-    limit = max(1, ceil(sized.load.design_current_A))
     yield Question(
         "first-power",
         "How do I switch on the first time?",
-        f"Plug out, hold 1 done. Then on a bench supply limited to about {show.amps(limit)}, hands off; only after "
-        "hold 2 on the cabinet's supply.",
+        "Plug out, hold 1 done. Then on a bench supply with the current limit that the first-power step names, hands "
+        "off; never raise it to get past a fault. Only after hold 2 on the cabinet's supply.",
         "checks",
     )

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import replace
 
-from guide_gen.model.circuit import Circuit, Part, PartKind, Wire
+from guide_gen.model.circuit import SHARED_ROLES, Circuit, Part, PartKind, Wire
 from guide_gen.model.guide import STAGES, Reading, Step
 from guide_gen.model.plan import Sized
 from guide_gen.planning import suppression
@@ -15,12 +15,12 @@ NO_SHORT_OHM = 10.0
 
 
 def shared_steps(sized: Sized) -> tuple[Step, ...]:
-    """Wiring from the toy back to the source, dead checks, first power and holds."""
+    """Wiring from the toy back to the fuse, dead checks, first power and holds."""
     return (*wire_steps(sized), *dead_steps(sized), *bench_steps(sized), *power_steps(sized), *hold_steps(sized))
 
 
 def feed_fuses(sized: Sized) -> list[Part]:
-    """Every fuse that has to be fitted beside the supply: the feed's, and one of a controller's input."""
+    """Every fuse that has to be fitted: its block's and the feed's, and one of a controller's input."""
     return [part for part in sized.circuit.of(PartKind.FUSE) if not part.inside]
 
 
@@ -72,26 +72,38 @@ def in_order(*groups: Iterable[Step]) -> tuple[Step, ...]:
 
 
 def wire_steps(sized: Sized) -> tuple[Step, ...]:
-    """One step a wire, the source last, so that nothing is live while it is wired."""
-    circuit = sized.circuit
-    own = [wire for wire in circuit.wires if wire.role not in ("supply lead", "board return", "feed")]
-    shared_back = [wire for wire in circuit.wires if wire.role == "board return"]
-    shared_lead = [wire for wire in circuit.wires if wire.role == "supply lead"]
-    feed = [wire for wire in circuit.wires if wire.role == "feed"]
-    steps = [run_step(wire, sized, "") for wire in (*shared_back, *own, *feed)]
-    steps += suppressor_step(sized)
+    """One step a wire, from the toy back to its fuse."""
+    circuit, last = sized.circuit, wires_at_source(sized.circuit)
+    order = {"board return": 0, "block return": 0, "feed": 2}
+    wires = sorted(circuit.wires, key=lambda wire: order.get(wire.role, 1))
+    steps = [run_step(wire, sized, "") for wire in wires if wire not in last and wire.role != "block feed"]
+    return (*steps, *suppressor_step(sized))
+
+
+def wires_at_source(circuit: Circuit) -> list[Wire]:
+    """The lead that joins the plus of the supply; without a fuse the feed itself does."""
+    roles = ("supply lead", "block feed", "feed")
+    found = ([wire for wire in circuit.wires if wire.role == role] for role in roles)
+    return next((wires for wires in found if wires), [])
+
+
+def source_steps(sized: Sized) -> tuple[Step, ...]:
+    """The source comes last, so that nothing is live while it is wired."""
+    steps = []
     if "fuse" in sized.ids:
         steps.append(
             Step(
                 "toy.wire.holder",
                 "wire",
-                f"Fasten the holder of {' and of '.join(part.id for part in feed_fuses(sized))} beside the supply. "
-                "Leave every fuse out.",
+                f"{holders_said(sized)} Leave every fuse out.",
                 "Holder without its fuse",
                 killer=True,
             )
         )
-    steps += [run_step(wire, sized, " It is the last wire.") for wire in shared_lead]
+    last = wires_at_source(sized.circuit)
+    to_block = [wire for wire in sized.circuit.wires if wire.role == "block feed" and wire not in last]
+    steps += [run_step(wire, sized, "") for wire in to_block]
+    steps += [run_step(wire, sized, " It is the last wire.") for wire in last]
     steps.append(
         Step(
             "toy.wire.tidy",
@@ -101,6 +113,17 @@ def wire_steps(sized: Sized) -> tuple[Step, ...]:
         )
     )
     return tuple(steps)
+
+
+def holders_said(sized: Sized) -> str:
+    """Where its fuses sit: beside the supply, or at a distribution block whose own fuse is there."""
+    own = [part.id for part in feed_fuses(sized) if part.id != sized.ids.get("block fuse")]
+    if "block" not in sized.ids:
+        return f"Fasten the holder of {' and of '.join(own)} beside the supply."
+    block = f"{sized.ids['block']}, where {' and '.join(own)} {'sits' if len(own) == 1 else 'sit'}"
+    if "block fuse" not in sized.ids:
+        return f"Fasten {block}."
+    return f"Fasten {block}, and the holder of {sized.ids['block fuse']} beside the supply."
 
 
 def suppressor_step(sized: Sized) -> list[Step]:
@@ -133,11 +156,7 @@ def run_step(wire: Wire, sized: Sized, tail: str) -> Step:
     """Cut, end and run one wire."""
     ends = f"from {wire.start} to {wire.end}"
     length = show.metres(wire.length_m, sized.units)
-    there = (
-        " If it is there already from another toy, only check it."
-        if wire.role in ("supply lead", "board return")
-        else ""
-    )
+    there = " If it is there already from another toy, only check it." if wire.role in SHARED_ROLES else ""
     return Step(
         f"toy.wire.{wire.role.replace(' ', '-')}",
         "wire",
@@ -166,23 +185,7 @@ def dead_steps(sized: Sized) -> tuple[Step, ...]:
             "Resistance of each run",
             record=run_reading(sized),
         ),
-        Step(
-            "toy.dead.short",
-            "dead-checks",
-            f"Toy unplugged, fuse out: measure {load_side(sized)} to {sized.supply_id}:0V.",
-            "No short circuit",
-            record=Reading(
-                "Resistance from plus to 0 V",
-                f"{load_side(sized)} and {sized.supply_id}:0V",
-                NO_SHORT_OHM,
-                None,
-                "Ω",
-                "Find the short before anything else: a pinched wire, a stray strand, "
-                f"{sized.ids.get('diode', 'a part')} the wrong way round.",
-                "ohms range; a board may let it rise slowly",
-            ),
-            killer=True,
-        ),
+        short_step(sized),
     ]
     if "zener" in sized.ids or "rc capacitor" in sized.ids:
         steps.append(pair_step(sized))
@@ -210,6 +213,36 @@ def dead_steps(sized: Sized) -> tuple[Step, ...]:
             )
         )
     return tuple(steps)
+
+
+def short_step(sized: Sized) -> Step:
+    """No short circuit behind the fuse, nor at a distribution block and on its lead."""
+    zero, side, block = f"{sized.supply_id}:0V", load_side(sized), sized.ids.get("block")
+    ends, what, fuses = f"{side} to {zero}", "", "fuse"
+    if block:
+        if side != f"{block}:+":
+            ends = f"{ends}, then {block}:+ to {zero}; write the lower"
+        what = f", a lead of {block}"
+        fuses = " and ".join(
+            [*([sized.ids["block fuse"]] if "block fuse" in sized.ids else []), f"all fuses at {block}"]
+        )
+    return Step(
+        "toy.dead.short",
+        "dead-checks",
+        f"Toy unplugged, {fuses} out: measure {ends}.",
+        "No short circuit",
+        record=Reading(
+            "Resistance from plus to 0 V",
+            ends.replace(" to ", " and ").removesuffix("; write the lower"),
+            NO_SHORT_OHM,
+            None,
+            "Ω",
+            f"Find the short before anything else: a pinched wire, a stray strand{what}, "
+            f"{sized.ids.get('diode', 'a part')} the wrong way round.",
+            "ohms range; a board may let it rise slowly",
+        ),
+        killer=True,
+    )
 
 
 def pair_step(sized: Sized) -> Step:
@@ -254,7 +287,7 @@ def pair_step(sized: Sized) -> Step:
 
 def own_wires(circuit: Circuit) -> list[Wire]:
     """The toy's own wires."""
-    return [wire for wire in circuit.wires if wire.role not in ("supply lead", "board return")]
+    return [wire for wire in circuit.wires if wire.role not in SHARED_ROLES]
 
 
 def names(wires: list[Wire]) -> str:
@@ -264,8 +297,8 @@ def names(wires: list[Wire]) -> str:
 
 
 def load_side(sized: Sized) -> str:
-    """The terminal behind the fuse, or the supply's plus without one."""
-    return f"{sized.ids['fuse']}:2" if "fuse" in sized.ids else f"{sized.supply_id}:+"
+    """The terminal behind the fuse, or the plus of block or supply without one."""
+    return f"{sized.ids['fuse']}:2" if "fuse" in sized.ids else f"{sized.ids.get('block', sized.supply_id)}:+"
 
 
 def run_reading(sized: Sized) -> Reading:
@@ -287,12 +320,13 @@ def run_reading(sized: Sized) -> Reading:
 def power_steps(sized: Sized) -> tuple[Step, ...]:
     """First power: the supply alone, then with the fuse."""
     supply = sized.supply_id
+    own = f", {sized.ids['block fuse']} too" if "block fuse" in sized.ids else ""
     fitted = f"Plug out. Fit {fuses_said(sized)}." if feed_fuses(sized) else "Plug out."
     return (
         Step(
             "toy.first.supply",
             "first-power",
-            f"All toys' fuses out. Plug in, and measure {supply}:+ to {supply}:0V.",
+            f"All toys' fuses out{own}. Plug in, and measure {supply}:+ to {supply}:0V.",
             "Supply alone",
             record=Reading(
                 "Voltage of the supply, no load",
@@ -312,11 +346,11 @@ def power_steps(sized: Sized) -> tuple[Step, ...]:
 
 def running_step(sized: Sized, low_V: float, high_V: float) -> Step:
     """The first run at full strength, for a toy that has no setting."""
-    load = sized.ids["load"]
     return Step(
         "toy.first.voltage",
         "first-power",
-        f"While it runs, measure {load}:1 to {load}:2 from outside, or with clips fitted while the plug was out.",
+        f"While it runs, measure {sized.toy_plus} to {sized.toy_minus} from outside, or with clips fitted while the "
+        "plug was out.",
         "Voltage while it runs",
         record=running_reading(sized, low_V, high_V),
     )
@@ -324,10 +358,9 @@ def running_step(sized: Sized, low_V: float, high_V: float) -> Step:
 
 def running_reading(sized: Sized, low_V: float, high_V: float) -> Reading:
     """Voltage at the toy while it runs at full strength."""
-    load = sized.ids["load"]
     return Reading(
         "Voltage at the toy while it runs",
-        f"{load}:1 (red) and {load}:2 (black)",
+        f"{sized.toy_plus} (red) and {sized.toy_minus} (black)",
         low_V,
         high_V,
         "V",

@@ -8,6 +8,8 @@ from guide_gen.formulas import kickback
 from guide_gen.formulas.choice import first_that_fits, reaches
 from guide_gen.model.fields import SuppressorFields
 from guide_gen.model.plan import Load, Suppression
+from guide_gen.planning import freewheel
+from guide_gen.planning.freewheel import Chop
 from guide_gen.published import tables
 from guide_gen.published.tables import rule
 from guide_gen.values import show
@@ -22,6 +24,11 @@ CURRENT_STEPS_A = (1.0, 3.0, 5.0, 8.0, 10.0, 15.0, 20.0, 30.0, 60.0)
 POWER_STEPS_W = (0.5, 1.0, 3.0, 5.0, 10.0, 50.0)
 LEAST_ZENER_V = 3.3  # below this a zener hardly does more than its diode; this project
 CLAMPED_SHARE = 0.8  # of a port's voltage at most, when a switch-off drives it up; this project
+# What the supply and a clamp together may reach, by what switches the load; this project.
+ALLOWED = {
+    "port": f"{CLAMPED_SHARE:g} of the port's voltage",
+    "contact": "the contact's DC voltage, less what the diode drops",
+}
 SLOWEST_DROP_V = {
     "schottky": rule("Schottky diode drop").low or 0.0,
     "standard": rule("silicon diode drop").low or 0.0,
@@ -33,15 +40,22 @@ SLOWEST_DROP_V = {
 class Kick:
     """What a suppressor has to take.
 
-    current_A: at the moment of switching off. highest_V: of the supply. chopped: PWM drives the load.
-    allowed_V: what the switch may see; None when no port switches it. load: None when nothing more is known.
+    current_A: at the moment of switching off. highest_V: of the supply. chop: what PWM does to it; None without PWM.
+    allowed_V: what the switch may see; None when nothing bounds it. load: None when nothing more is known.
+    at: what switches it, ``port`` or ``contact``.
     """
 
     current_A: float
     highest_V: float
-    chopped: bool
+    chop: Chop | None
     allowed_V: float | None = None
     load: Load | None = None
+    at: str = "port"
+
+    @property
+    def chopped(self) -> bool:
+        """Whether PWM drives the load."""
+        return self.chop is not None
 
     @property
     def release_A(self) -> float | None:
@@ -75,20 +89,26 @@ class Kick:
         )
 
 
-def needs(current_A: float, highest_V: float, chopped: bool) -> tuple[float, float, tuple[Worked, ...]]:
-    """Reverse voltage and mean current that a diode across the load needs. chopped: PWM drives the load."""
+def needs(current_A: float, highest_V: float, chop: Chop | None) -> tuple[float, float, float, tuple[Worked, ...]]:
+    """Reverse voltage, mean current and surge that a diode across the load needs. chop: what PWM does to the load."""
     reverse = work(
         formulas.reverse_voltage_V, "suppressor.reverse", "Reverse voltage of the diode", voltage_V=highest_V
     )
-    rule = formulas.mean_current_under_pwm_A if chopped else formulas.mean_current_single_shots_A
-    mean = work(rule, "suppressor.mean", "Mean current of the diode", current_A=current_A)
-    return float(reverse.result), float(mean.result), (reverse, mean)
+    mean = (
+        chop.mean()
+        if chop
+        else work(
+            formulas.mean_current_single_shots_A, "suppressor.mean", "Mean current of the diode", current_A=current_A
+        )
+    )
+    surge_A, surge = chop.surge() if chop else (current_A, ())
+    return float(reverse.result), float(mean.result), surge_A, (reverse, mean, *surge)
 
 
-def chosen_diode(current_A: float, highest_V: float, chopped: bool) -> tuple[Suppression, tuple[Worked, ...]]:
+def chosen_diode(current_A: float, highest_V: float, chop: Chop | None) -> tuple[Suppression, tuple[Worked, ...]]:
     """The smallest registered class that fits; of one current class the highest voltage, since it costs the same."""
-    reverse_V, mean_A, working = needs(current_A, highest_V, chopped)
-    technology = "schottky" if chopped else "standard"
+    reverse_V, mean_A, surge_A, working = needs(current_A, highest_V, chop)
+    technology = "schottky" if chop else "standard"
     classes = sorted(
         (one for one in tables.diodes() if one.technology == technology), key=lambda one: (one.if_av_A, -one.vrrm_V)
     )
@@ -98,13 +118,19 @@ def chosen_diode(current_A: float, highest_V: float, chopped: bool) -> tuple[Sup
             return f"carries {show.amps(one.if_av_A)}"
         if not reaches(one.vrrm_V, reverse_V):
             return f"blocks {show.volts(one.vrrm_V)}"
-        return "" if chopped or reaches(one.ifsm_A, current_A) else f"stands a surge of {show.amps(one.ifsm_A)}"
+        if not reaches(one.ifsm_A, surge_A):
+            return f"stands a surge of {show.amps(one.ifsm_A)}"
+        if chop is None:
+            return ""
+        junction = freewheel.class_degC(one, mean_A, chop.air_degC)
+        fits = reaches(freewheel.LIMIT_DEGC, junction)
+        return "" if fits else f"its junction would reach {show.with_unit(f'{junction:.0f}', '°C')}"
 
     fitting = first_that_fits(classes, rejected, lambda one: one.name)
     taken, candidates = fitting
     low, high = METER_V[technology if taken else ""]
     if taken:
-        word = "Schottky diode" if chopped else "diode"
+        word = "Schottky diode" if chop else "diode"
         plan = Suppression(
             "diode",
             f"{word} {show.volts(taken.vrrm_V)} {show.amps(taken.if_av_A)}",
@@ -119,7 +145,7 @@ def chosen_diode(current_A: float, highest_V: float, chopped: bool) -> tuple[Sup
     else:
         volts = next((step for step in REVERSE_STEPS_V if reaches(step, reverse_V)), reverse_V)
         amps = next((step for step in CURRENT_STEPS_A if reaches(step, mean_A)), mean_A)
-        word = "fast or Schottky diode" if chopped else "diode"
+        word = "fast or Schottky diode" if chop else "diode"
         plan = Suppression(
             "diode", f"{word} {show.volts(volts)} {show.amps(amps)} or more", "", "", volts, amps, None, low, high
         )
@@ -134,7 +160,7 @@ def chosen_diode(current_A: float, highest_V: float, chopped: bool) -> tuple[Sup
         "smallest current class that fits, in it the highest voltage"
         if taken
         else "no registered class fits: bought by its values",
-        "JEDEC registered types; PWM needs a fast one" if chopped else "JEDEC registered types",
+        "JEDEC registered types; PWM needs a fast one" if chop else "JEDEC registered types",
         f"For example class {taken.name}." if taken else "",
         candidates=shown,
     )
@@ -155,6 +181,7 @@ def with_release(plan: Suppression, working: tuple[Worked, ...], kick: Kick) -> 
 def zener_V(kick: Kick) -> tuple[float | None, Worked]:
     """The highest standard zener that keeps the switch below its share; at most twice the supply, more gains little."""
     most = 2 * kick.highest_V
+    bound = "" if kick.allowed_V is None else f" and, together with that voltage, below {ALLOWED[kick.at]}"
     room = most if kick.allowed_V is None else min(most, kick.allowed_V - kick.highest_V)
     values = [step * decade for decade in (1, 10) for step in tables.e24_decade()]
     fitting = [value for value in values if LEAST_ZENER_V <= value < room * (1 - 1e-9)]
@@ -170,16 +197,16 @@ def zener_V(kick: Kick) -> tuple[float | None, Worked]:
         "V_z",
         taken if taken is not None else "none fits",
         "V" if taken is not None else "",
-        "highest standard value with which supply and zener together stay below 0.8 of the port's voltage",
-        "IEC 60063, series E24; the share is of this project",
-        "The higher it is, the faster the coil lets go.",
+        f"highest standard value below twice the highest voltage of the supply{bound}",
+        "IEC 60063, series E24; both bounds are of this project",
+        "The higher it is, the faster the coil lets go; beyond twice the supply that gains little.",
         candidates=candidates,
     )
 
 
 def diode_and_zener(fields: SuppressorFields | None, kick: Kick) -> tuple[Suppression, tuple[Worked, ...]]:
     """A diode with a zener in series, band to band from outside: both chosen, or checked as stated."""
-    diode, working = chosen_diode(kick.current_A, kick.highest_V, False)
+    diode, working = chosen_diode(kick.current_A, kick.highest_V, None)
     stated = fields.zener_voltage.high if fields and fields.zener_voltage else None
     volts, choice = zener_V(kick)
     working = (*working[:2], choice, *working[2:]) if stated is None else working
@@ -343,21 +370,22 @@ def suppression(
     stated: SuppressorFields | str | None,
     *,
     kickback: bool,
-    chopped: bool,
+    chop: Chop | None,
     inside_controller: bool,
     current_A: float,
     highest_V: float,
     allowed_V: float | None = None,
     load: Load | None = None,
+    at: str = "port",
 ) -> tuple[Suppression, tuple[Worked, ...]]:
-    """The suppressor of a toy: stated, or chosen by kind and control. allowed_V, load: as in `Kick`."""
-    kick = Kick(current_A, highest_V, chopped, allowed_V, load)
+    """The suppressor of a toy: stated, or chosen by kind and control. chop, allowed_V, load, at: as in `Kick`."""
+    kick = Kick(current_A, highest_V, chop, allowed_V, load, at)
     if stated is None:
         if not kickback:
             return Suppression("not needed", "its own electronics take care of it"), ()
         if inside_controller:
             return Suppression("in the controller", "inside the speed controller"), ()
-        return with_release(*chosen_diode(current_A, highest_V, chopped), kick)
+        return plain_diode(None, kick)
     fields = stated if isinstance(stated, SuppressorFields) else None
     kind = fields.type if fields else str(stated)
     if kind == "diode and zener":
@@ -366,15 +394,27 @@ def suppression(
         return rc(fields, kick)
     reverse_V, forward_A, surge_A = values_of(fields)
     if reverse_V is None and forward_A is None and surge_A is None:
-        if kind == "diode":
-            return with_release(*chosen_diode(current_A, highest_V, chopped), kick)
-        return Suppression(kind, kind), ()
+        return plain_diode(fields, kick) if kind == "diode" else (Suppression(kind, kind), ())
     low, high = METER_V[""]
     values = [show.volts(reverse_V)] if reverse_V is not None else []
     values += [show.amps(forward_A)] if forward_A is not None else []
-    _, _, working = needs(current_A, highest_V, chopped)
+    *_, working = needs(current_A, highest_V, chop)
     plan = Suppression(kind, " ".join([kind, *values]), "", "", reverse_V, forward_A, surge_A, low, high)
-    return with_release(plan, working, kick) if kind == "diode" else (plan, working)
+    return working_diode(plan, working, fields, kick) if kind == "diode" else (plan, working)
+
+
+def plain_diode(fields: SuppressorFields | None, kick: Kick) -> tuple[Suppression, tuple[Worked, ...]]:
+    """A diode whose class is chosen. fields: what else is stated of it."""
+    return working_diode(*chosen_diode(kick.current_A, kick.highest_V, kick.chop), fields, kick)
+
+
+def working_diode(
+    plan: Suppression, working: tuple[Worked, ...], fields: SuppressorFields | None, kick: Kick
+) -> tuple[Suppression, tuple[Worked, ...]]:
+    """A diode in use: hot under PWM, slow to let a coil go without."""
+    if kick.chop is None:
+        return with_release(plan, working, kick)
+    return with_release(*freewheel.with_heat(plan, working, kick.chop, fields), kick)
 
 
 def values_of(fields: SuppressorFields | None) -> tuple[float | None, float | None, float | None]:

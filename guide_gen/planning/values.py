@@ -13,7 +13,8 @@ def values(toy: ToyFields, sized: Sized, control: Control) -> tuple[Value, ...]:
         Value(
             "Supply",
             *show.figure_and_unit(show.volts(sized.supply_V)),
-            f"{sized.supply_id}, {show.amps(sized.supply_rated_A)}",
+            f"{sized.supply_id}, {show.amps(sized.supply_rated_A)}"
+            + (f"; by block {sized.ids['block']}" if "block" in sized.ids else ""),
         ),
         current(toy, sized),
         fuse(sized),

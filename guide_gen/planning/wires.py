@@ -1,11 +1,12 @@
 """The wire of a feed: the smallest size that carries the fuse, the current and the drop; and the shared leads."""
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from guide_gen.formulas import fuse as fuse_formulas
 from guide_gen.formulas import wire as formulas
 from guide_gen.formulas.choice import reaches
+from guide_gen.model.circuit import Wire
 from guide_gen.model.plan import FusePlan, WirePlan
 from guide_gen.planning import faults
 from guide_gen.planning.cabling import HOTTEST_DEGC, Cabling
@@ -122,7 +123,8 @@ def worked(
         "drop.loop",
         "Resistance of the whole loop",
         wire_ohm=wire_ohm,
-        fuse_ohm=fuse.resistance_ohm,
+        sentence=f"The fuse, with that of {loop.row} before it." if loop.row else "",
+        fuse_ohm=fuse.resistance_ohm + loop.row_ohm,
         contacts=loop.contacts,
         contact_ohm=contact,
         switch_ohm=loop.switch_ohm,
@@ -262,9 +264,17 @@ def voltage_at_toy(
     return max(0.0, low_V - loop.current_A * most), max(0.0, high_V - loop.lowest_A * least)
 
 
+def resized(wire: Wire, size: WireSize) -> Wire:
+    """The same run in this size."""
+    return replace(wire, size=size.shown)
+
+
 @dataclass(frozen=True)
 class SharedLead:
-    """A lead that several feeds share. needed_A: the ampacity it needs. fits: whether its size has that."""
+    """A lead that several feeds share. needed_A: the ampacity it needs. fits: whether its size has that.
+
+    smallest: of the family, where the stated size is below it; else None.
+    """
 
     size: WireSize
     length_m: float
@@ -273,6 +283,7 @@ class SharedLead:
     fits: bool
     stated: bool
     worked: tuple[Worked, ...]
+    smallest: WireSize | None = None
 
 
 def shared_lead(
@@ -287,7 +298,8 @@ def shared_lead(
 ) -> SharedLead:
     """A lead before the fuses or a board's 0 V lead. bare: it must carry the supply's limit for ever.
 
-    fuses: of the feeds that share it; without any and not bare, nothing is connected to it.
+    fuses: of the feeds that share it; without any and not bare, nothing is connected to it: a feed without a fuse
+    starts at the supply itself.
     """
     rated = [fuse for fuse in fuses if fuse.rating_A is not None]
     if not bare and not rated:
@@ -298,7 +310,7 @@ def shared_lead(
             "I_z",
             0.0,
             "A",
-            "no toy is connected to it",
+            "no fuse is connected to it",
             "this project",
         )
     elif bare:
@@ -346,5 +358,12 @@ def shared_lead(
         ),
     )
     return SharedLead(
-        size, length_m, need_A, ampacity, reaches(ampacity, need_A), stated is not None, (working, choice)
+        size,
+        length_m,
+        need_A,
+        ampacity,
+        reaches(ampacity, need_A),
+        stated is not None,
+        (working, choice),
+        cabling.smallest_above(size),
     )

@@ -22,6 +22,7 @@ NAMES = {
     PartKind.CAPACITOR: "capacitor",
     PartKind.TRIMMER: "trimmer",
     PartKind.RELAY: "relay",
+    PartKind.BLOCK: "distribution block",
 }
 SHORT_LIMIT = 120  # characters of a text alternative, guidance of this project
 
@@ -31,9 +32,13 @@ def words(sized: Sized, control_sentence: str, control_words: tuple[str, ...], n
     circuit = sized.circuit
     load = circuit.part(sized.ids["load"])
     through = f" through the fuse {sized.ids['fuse']}" if "fuse" in sized.ids else " with no fuse"
+    feeder = f"Supply {sized.supply_id}"
+    if "block" in sized.ids:
+        own = f" through the fuse {sized.ids['block fuse']}" if "block fuse" in sized.ids else " with no fuse"
+        feeder += f" feeds the distribution block {sized.ids['block']}{own}, and {sized.ids['block']}"
     return Words(
         short=short_words(sized),
-        sentence=f"Supply {sized.supply_id} feeds the {NAMES[load.what]} {load.id}{through}; {control_sentence}.",
+        sentence=f"{feeder} feeds the {NAMES[load.what]} {load.id}{through}; {control_sentence}.",
         chain=chain(circuit, circuit.main),
         across=across(sized),
         control=(*control_path(circuit), *control_words),
@@ -73,7 +78,7 @@ def chain(circuit: Circuit, path: tuple[str, ...]) -> tuple[tuple[str, str, str]
 
 def through(part: Part, terminals: list[str], *, first: bool, ends: bool) -> list[str]:
     """Both terminals of a part that is joined to its neighbour without a wire."""
-    if ends or len(terminals) != 1 or len(part.terminals) != 2:
+    if ends or len(terminals) != 1 or len(part.terminals) != 2 or part.what is PartKind.BLOCK:
         return terminals
     other = next(f"{part.id}:{name}" for name in part.terminals if f"{part.id}:{name}" != terminals[0])
     return [*terminals, other] if first else [other, *terminals]
@@ -82,6 +87,8 @@ def through(part: Part, terminals: list[str], *, first: bool, ends: bool) -> lis
 def stop_words(circuit: Circuit, part: Part) -> str:
     """What stands at a stop of the path."""
     name = NAMES[part.what]
+    if part.what is PartKind.BLOCK:
+        return f"{name} {part.name}"
     if part.what is PartKind.BOARD:
         inside = [other.id for other in circuit.parts if other.inside == part.id]
         return f"{name} {part.name}, port with {' and '.join(inside)}"

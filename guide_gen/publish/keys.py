@@ -63,6 +63,7 @@ _GROUPS = {
     "cabinet": "cabinet",
     "supplies": "supplies: a supply",
     "boards": "boards: a board",
+    "blocks": "blocks: a distribution block",
     "toys": "toys: every toy",
 }
 
@@ -107,7 +108,7 @@ def _rows(section: type[BaseModel], group: str, before: str, only: set[str] | No
 
 
 def _one_of(plural: str) -> str:
-    return {"supplies": "supply", "boards": "board", "toys": "toy"}.get(plural, "name")
+    return {"supplies": "supply", "boards": "board", "blocks": "block", "toys": "toy"}.get(plural, "name")
 
 
 def _is_map(annotation: Any) -> bool:

@@ -17,6 +17,7 @@ from markupsafe import Markup
 from guide_gen.drawings.circuit import circuit_svg
 from guide_gen.drawings.lettering import length
 from guide_gen.drawings.protection import protection_svg
+from guide_gen.drawings.speed import speed_svg
 from guide_gen.drawings.tuning import scale_svg, tuning_svg
 from guide_gen.model.finding import Finding, Level
 from guide_gen.model.guide import STAGES, Caution, Stage, Step, Word
@@ -38,9 +39,22 @@ _BESIDE = {
     "voltage": "circuit",
     "supply": "circuit",
     "motor_type": "circuit",
+    "coil_type": "circuit",
+    "led": "circuit",
     "control": "wiring",
+    "time_limit": "wiring",
+    "contacts": "wiring",
+    "contact_voltage": "wiring",
+    "contact_current": "wiring",
+    "switched": "wiring",
     "mount": "mounting",
     "cover": "mounting",
+    "end_stop": "mounting",
+    "arm_radius": "mounting",
+    "surface": "mounting",
+    "surface_temperature": "mounting",
+    "pulse": "tuning",
+    "flash": "tuning",
     "found": "tuning",
 }
 _QUANTITIES = {
@@ -89,7 +103,9 @@ def pages(plans: Sequence[Plan], keys: Sequence[KeyRow] = (), problems: Sequence
     }
     for plan in plans:
         folder = f"builds/{plan.slug}"
-        site[f"{folder}/index.md"] = _written("build.md", plan=plan, cautions=by_word(plan.cautions))
+        site[f"{folder}/index.md"] = _written(
+            "build.md", plan=plan, cautions=by_word(plan.cautions), charts=_block_charts(plan)
+        )
         site[f"{folder}/print.css"] = running_feet(plan)
         for toy in plan.toys.values():
             site[f"{folder}/{toy.slug}.md"] = toy_page(plan, toy)
@@ -240,6 +256,15 @@ def _charts(toy: ToyPlan) -> dict[str, dict[str, Markup]]:
                     narrow=narrow,
                 )
             )
+        if toy.speed and toy.speed.axis:
+            found.setdefault("speed", {})[layout] = Markup(
+                speed_svg(
+                    toy.speed,
+                    name=f"{toy.slug}-speed-{layout}",
+                    title=f"{toy.name}: how fast it turns at each setting, and what that moves",
+                    narrow=narrow,
+                )
+            )
         if toy.motion:
             found.setdefault("tuning", {})[layout] = Markup(
                 tuning_svg(
@@ -260,11 +285,30 @@ def _charts(toy: ToyPlan) -> dict[str, dict[str, Markup]]:
     return found
 
 
+def _block_charts(plan: Plan) -> dict[str, dict[str, Markup]]:
+    """What protects the lead of each distribution block, in two lay-outs; where its fuse's curve is known."""
+    return {
+        slug: {
+            layout: Markup(
+                protection_svg(
+                    block.protection,
+                    name=f"{slug}-protection-{layout}",
+                    title=f"What protects the lead to block {slug}: load, fuse, wire and supply in time and current",
+                    narrow=layout == "narrow",
+                )
+            )
+            for layout in ("wide", "narrow")
+        }
+        for slug, block in plan.blocks.items()
+    }
+
+
 def _seen(toy: ToyPlan) -> dict[str, str]:
     """Places of the page that an answer may send to, with the words of the link."""
     sections = {
         "circuit": "section 3", "needed": "section 4", "mounting": "section 5", "wiring": "section 6",
-        "checks": "section 7", "tuning": "section 8", "wrong": "section 10", "protects": "the chart above",
+        "checks": "section 7", "tuning": "section 8", "play": "section 9", "wrong": "section 10",
+        "protects": "the chart above",
     }  # fmt: skip
     return sections | {f"w-{one.id}": "how it was found" for one in toy.worked}
 

@@ -523,6 +523,12 @@ def screw(size: str) -> Screw:
 
 
 @cache
+def screw_strengths() -> Mapping[str, float]:
+    """Proof stress in MPa of each class of screw, by its name."""
+    return {row["name"]: float(row["proof_MPa"]) for row in _rows("screw_strength")}
+
+
+@cache
 def screw_lengths(system: str) -> tuple[ScrewLength, ...]:
     """The lengths of ``metric`` or ``inch`` screws, shortest first."""
     return tuple(

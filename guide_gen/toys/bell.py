@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from guide_gen.model import pulse_coil, pulse_guide
+from guide_gen.model import coil_questions, pulse_coil, pulse_guide
 from guide_gen.model.bolting import bolt_steps
 from guide_gen.model.circuit import PartKind
 from guide_gen.model.coil import weighed
@@ -152,6 +152,7 @@ KIND = Kind(
     ),
     findings=pulse_coil.findings,
     pulse=pulse_coil.pulse_plan,
-    worked=pulse_coil.worked,
+    worked=coil_questions.pulse_worked,
     weighed=weighed,
+    questions=lambda toy, sized: coil_questions.of_pulses(sized, pulse_coil.pulses_of(toy, sized)),
 )

@@ -1,22 +1,47 @@
 """A blower or fan: moves air, at the player's face or through the cabinet."""
 
-from typing import Literal, cast
+from typing import Annotated, Literal, cast
 
+from guide_gen.formulas.blower import electronics_start_V
+from guide_gen.formulas.choice import reaches
+from guide_gen.formulas.motor import start_current_A
+from guide_gen.formulas.spread import Spread
+from guide_gen.formulas.unbalance import rim_speed_m_s
 from guide_gen.model.bolting import bolt_steps
 from guide_gen.model.circuit import PartKind
-from guide_gen.model.fields import ToyFields, key
+from guide_gen.model.fields import Resistance, Thickness, ToyFields, key
+from guide_gen.model.fields import Section as Keys
 from guide_gen.model.finding import Finding, Level
 from guide_gen.model.guide import Advice, Caution, Introduction, Reading, Step, Trouble, Word
-from guide_gen.model.kind import Dial, Kind
+from guide_gen.model.kind import Dial, Kind, Weighed
 from guide_gen.model.loads import load_of
-from guide_gen.model.plan import Section, Sized
+from guide_gen.model.machine import MeasuredMotor, Turner
+from guide_gen.model.plan import Load, Question, Section, Sized
 from guide_gen.model.playing import notes_of
-from guide_gen.model.winding import bounded_winding
+from guide_gen.model.winding import bounded_winding, motor_weighed
+from guide_gen.published.vibration import motion_value
 from guide_gen.values import show
+from guide_gen.values.quantity import Quantity
+from guide_gen.values.reading import read_quantity
+from guide_gen.values.worked import Worked, work
 
 RUNNING_SPREAD = 0.15  # how far a fan's current may lie from its figure in another duct; this project, an estimate
 STARTING_SPREAD = 0.5  # room for the start when the voltage is raised slowly; this project, an estimate
 CHOPPED = ("pwm port", "speed controller")
+START_S = 0.5  # a small blower is up to speed after that; this project, an estimate
+FAST_TIP_M_S = 15.0  # blades whose tips are faster cut deep; this project
+RESERVE = motion_value("blower start reserve").value
+
+FanSpeed = Annotated[Quantity, read_quantity("speed", "rpm", 1.0, 6000.0, example="3200 rpm", ranged=True)]
+
+
+class FanMotor(Keys):
+    """The motor of a brushed blower, by what was measured."""
+
+    resistance: Resistance | None = key(
+        "resistance of the winding, rotor held, mean of four positions", example="1.9 ohm (measured)"
+    )
+    speed: FanSpeed | None = key("speed at the toy's voltage, in its place", example="3200 rpm (measured)")
 
 
 class BlowerFan(ToyFields):
@@ -29,11 +54,97 @@ class BlowerFan(ToyFields):
         ask="look at the label or the data sheet: two leads and a motor that hums when turned by hand is brushed; "
         "a fan with electronics, or with three or four leads, is brushless",
     )
+    form: Literal["blower", "fan"] = key(
+        "blower: a wheel in a housing; fan: open blades",
+        example="fan",
+        default="blower",
+        source="this project: taken as the one that cuts worse",
+    )
+    blade_diameter: Thickness | None = key("outer diameter of its blades or wheel", example="92 mm")
+    rated_speed: FanSpeed | None = key("speed of its blades, as printed on it", example="2400 rpm (datasheet)")
+    motor: FanMotor | None = key(
+        "the motor by what was measured, where it is brushed",
+        example="{resistance: 1.9 ohm (measured), speed: 3200 rpm (measured)}",
+    )
 
 
 def brushed(toy: ToyFields) -> bool:
     """Whether a meter sees its winding."""
     return cast(BlowerFan, toy).motor_type == "brushed"
+
+
+def motor_of(toy: ToyFields) -> FanMotor:
+    """The motor as described; of a fan with electronics a meter sees nothing."""
+    return cast(BlowerFan, toy).motor or FanMotor() if brushed(toy) else FanMotor()
+
+
+def load(toy: ToyFields) -> Load:
+    """Held fast and at the moment of switching on only the winding bounds the current."""
+    known = motor_of(toy).resistance
+    if known is None:
+        return load_of(toy, kickback=brushed(toy))
+    return load_of(
+        toy,
+        kickback=True,
+        resistance_ohm=(known.low, known.high),
+        start_A=start_current_A(voltage_V=toy.voltage.high, resistance_ohm=known.low),
+        start_s=START_S,
+    )
+
+
+def turner(toy: ToyFields) -> Turner:
+    """The motor and its fan: a part of its load is friction, the air asks for the rest."""
+    motor = motor_of(toy)
+    measured = MeasuredMotor(
+        voltage_V=toy.voltage.middle,
+        current=toy.current,
+        resistance=motor.resistance,
+        speed=motor.speed,
+        friction_share=Spread.usual("friction share of the loss"),
+        reserve=RESERVE,
+    ) if motor.resistance else None  # fmt: skip
+    return Turner(measured, None, electronics=not brushed(toy), wanted=wanted(toy))
+
+
+def wanted(toy: ToyFields) -> str:
+    """The first of what is missing, in the order in which it helps."""
+    motor = motor_of(toy)
+    if not brushed(toy):
+        return ""
+    if motor.resistance is None:
+        return (
+            "the winding's resistance: hold the rotor, feed 1 to 2 V for a second, and divide volts by amperes at four "
+            "positions, with a multimeter (motor: resistance)"
+        )
+    if motor.speed is None:
+        return (
+            "the speed at full voltage: an optical tachometer, or the strongest tone in a phone's sound spectrum "
+            "divided by the number of blades (motor: speed)"
+        )
+    return ""
+
+
+def weighed(toy: ToyFields) -> tuple[Weighed, ...]:
+    """Winding and speed that were stated."""
+    motor = motor_of(toy)
+    tone = "an optical tachometer, or the tone in a phone's sound spectrum divided by the number of blades"
+    return motor_weighed(motor.resistance, motor.speed, tone)
+
+
+def worked(toy: ToyFields, sized: Sized) -> tuple[Worked, ...]:
+    """How fast its tips are; when a fan's own electronics begin to turn it: only of use on a steady voltage."""
+    if brushed(toy):
+        return tip_worked(toy)
+    return (
+        *tip_worked(toy),
+        work(
+            electronics_start_V,
+            "blower.electronics",
+            "Voltage at which a fan's electronics begin to turn it",
+            sentence="On a steady voltage only. PWM on the supply of such a fan kills it.",
+            voltage_V=toy.voltage.middle,
+        ),
+    )
 
 
 def introduction(toy: ToyFields, sized: Sized) -> Introduction:
@@ -49,18 +160,36 @@ def introduction(toy: ToyFields, sized: Sized) -> Introduction:
     )
 
 
+def tip_worked(toy: ToyFields) -> tuple[Worked, ...]:
+    """How fast the tips of its blades are; nothing where size or speed are not described."""
+    blower, measured = cast(BlowerFan, toy), motor_of(toy).speed
+    speeds = [one.high for one in (measured, blower.rated_speed) if one is not None]
+    if blower.blade_diameter is None or not speeds:
+        return ()
+    radius_m = blower.blade_diameter.high / 2
+    return (work(rim_speed_m_s, "blower.tip", "Speed of the blades' tips", radius_m=radius_m, speed_rad_s=max(speeds)),)
+
+
+def blades(toy: ToyFields) -> Caution:
+    """Blades that cut; slow open ones less."""
+    tip = next((float(one.result) for one in tip_worked(toy)), None)
+    slow = cast(BlowerFan, toy).form == "fan" and tip is not None and reaches(FAST_TIP_M_S, tip)
+    return Caution(
+        "blades",
+        Word.CAUTION if slow else Word.WARNING,
+        "Turning blades catch fingers, hair and cables.",
+        "They cut and break.",
+        ("Guard both sides before power.", "Tie hair and cables back.", "Plug out before a guard comes off."),
+        f"Their tips move at up to {show.with_unit(show.figure(tip), 'm/s')}." if tip is not None else "",
+        grouped=True,
+        before=("blower.bench.current", "blower.first.run", "blower.tune.turns"),
+    )
+
+
 def cautions(toy: ToyFields, sized: Sized) -> tuple[Caution, ...]:
     """Cautions of a blower."""
     found = [
-        Caution(
-            "blades",
-            Word.WARNING,
-            "Turning blades catch fingers, hair and cables.",
-            "They cut and break.",
-            ("Guard both sides before power.", "Tie hair and cables back.", "Plug out before a guard comes off."),
-            grouped=True,
-            before=("blower.bench.current", "blower.first.run", "blower.tune.turns"),
-        ),
+        blades(toy),
         Caution(
             "blocked",
             Word.CAUTION,
@@ -199,7 +328,7 @@ def tune_steps(toy: ToyFields, dial: Dial | None) -> tuple[Step, ...]:
             "tune",
             f"{dial.smallest_step} Go on until the fan just starts to turn. Write the setting down.",
             "Where it turns",
-            record=dial.reading("Setting at which it starts"),
+            record=dial.start_reading("Setting at which it starts"),
         ),
         Step(
             "blower.tune.left",
@@ -281,9 +410,27 @@ def steps(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
 
 def tuning_notes(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[str, ...]:
     """What to know before tuning."""
+    slower = () if brushed(toy) else electronics_notes(toy)
     if dial is None:
-        return ("There is no setting: on is full strength. What can be tuned is where the air goes.",)
-    return ("Begin at the lowest end and go up. A fan needs more to start than to keep turning.",)
+        return ("There is no setting: on is full strength. What can be tuned is where the air goes.", *slower)
+    return ("Begin at the lowest end and go up. A fan needs more to start than to keep turning.", *slower)
+
+
+def electronics_notes(toy: ToyFields) -> tuple[str, ...]:
+    """How a fan with electronics may be made slower: never by PWM on its supply."""
+    starts, lead = motion_value("fan electronics start share"), motion_value("control lead minimum share")
+    kick = motion_value("blower kick time").value
+    assert starts.low is not None
+    assert starts.high is not None
+    assert lead.low is not None
+    volts = toy.voltage.middle
+    return (
+        "To make it slower: never by PWM on its supply. With four leads, the control lead takes PWM of 25 kHz: not "
+        f"below {show.percent(lead.low)} to {show.percent(lead.value)}, and {kick:g} s at 100 % to start.",
+        f"With two or three leads it takes a steady lower voltage, from a regulator or from PWM of 20 kHz or more "
+        f"behind a filter: it begins at about {show.volts(starts.value * volts)} "
+        f"({show.span(starts.low * volts, starts.high * volts, 'V')}, an estimate).",
+    )
 
 
 def play_notes(toy: ToyFields, sized: Sized) -> tuple[str, ...]:
@@ -329,8 +476,10 @@ def troubles(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[Trouble, 
 
 
 def findings(toy: ToyFields, sized: Sized, path: tuple[str, ...]) -> tuple[Finding, ...]:
-    """A fan with electronics must not be chopped."""
-    if brushed(toy) or sized.control not in CHOPPED:
+    """A fan with electronics must not be chopped; what was measured must belong together."""
+    if brushed(toy):
+        return contradicted(toy, sized, path)
+    if sized.control not in CHOPPED:
         return ()
     return (
         Finding(
@@ -345,13 +494,54 @@ def findings(toy: ToyFields, sized: Sized, path: tuple[str, ...]) -> tuple[Findi
     )
 
 
+def questions(toy: ToyFields, sized: Sized) -> tuple[Question, ...]:
+    """Why a fan with electronics of its own is not chopped; what this build's control does to it."""
+    if brushed(toy):
+        return ()
+    full = show.volts(sized.load.voltage_V)
+    here = (
+        f"Here {sized.control} chops them: see the findings."
+        if sized.control in CHOPPED
+        else f"Here the control, {sized.control}, gives {full} or nothing: that is right."
+    )
+    return (
+        Question(
+            "fan-electronics",
+            "Why does a fan stutter under PWM?",
+            f"It has electronics of its own, and they want {full} all the time: chopped, they start anew at each "
+            f"pulse and die of it. Its speed is set by its own control lead, if it has one. {here}",
+            "circuit",
+        ),
+    )
+
+
+def contradicted(toy: ToyFields, sized: Sized, path: tuple[str, ...]) -> tuple[Finding, ...]:
+    """A winding that would let no such current flow."""
+    known = motor_of(toy).resistance
+    if known is None or known.high * toy.current.high < toy.voltage.middle:
+        return ()
+    return (
+        Finding(
+            "not-worked-out",
+            Level.NOTE,
+            f"What {sized.name} moves is not worked out: with this resistance it could not draw "
+            f"{show.amps(toy.current.high)} while it turns.",
+            "a resistance below voltage divided by current",
+            "Measure the winding again, rotor held: voltage and current together at 1 to 2 V.",
+            (*path, "motor", "resistance"),
+            sized.slug,
+        ),
+    )
+
+
 KIND = Kind(
     word="blower fan",
     title="Blower fan",
     slug="blower",
     fields=BlowerFan,
     part=PartKind.FAN,
-    load=lambda toy: load_of(toy, kickback=brushed(toy)),
+    drop_rule="drop limit for a motor",
+    load=load,
     introduction=introduction,
     cautions=cautions,
     mounting=mounting,
@@ -365,4 +555,8 @@ KIND = Kind(
         "It hums and does not turn: pull the plug within seconds; the winding heats fast.",
     ),
     findings=findings,
+    questions=questions,
+    weighed=weighed,
+    worked=worked,
+    turner=turner,
 )

@@ -2,7 +2,9 @@
 
 from typing import Literal, cast
 
+from guide_gen.formulas.choice import reaches
 from guide_gen.model import coil as coils
+from guide_gen.model import coil_questions
 from guide_gen.model.bolting import bolt_steps
 from guide_gen.model.circuit import PartKind
 from guide_gen.model.coil import CoilToy, coil_of, resistance_reading
@@ -10,10 +12,11 @@ from guide_gen.model.fields import Current, Rail, RatedCurrent, RatedVoltage, Te
 from guide_gen.model.fields import Section as Fields
 from guide_gen.model.finding import Finding, Level
 from guide_gen.model.guide import Advice, Caution, Introduction, Reading, Step, Trouble, Word
-from guide_gen.model.kind import Dial, Kind
+from guide_gen.model.kind import Dial, Kind, Weighed
 from guide_gen.model.loads import load_of
-from guide_gen.model.plan import Load, Section, Sized
+from guide_gen.model.plan import Load, Question, Section, Sized
 from guide_gen.model.playing import played
+from guide_gen.model.ported import dc_contact
 from guide_gen.published.tables import rule, touch_levels
 from guide_gen.values import show
 from guide_gen.values.worked import Worked
@@ -129,18 +132,26 @@ def cautions(toy: ToyFields, sized: Sized) -> tuple[Caution, ...]:
                 before=("contactor.bench.held", "contactor.after.look"),
             )
         )
-    found.append(
+    return (*found, *slow_release(contactor, sized))
+
+
+def slow_release(toy: Contactor, sized: Sized) -> tuple[Caution, ...]:
+    """A plain diode, where contacts are under load or the armature lets go late, as far as that is known."""
+    release_s, plain = sized.suppression.release_s, sized.suppression.type == "diode"
+    quick = release_s is not None and reaches(SLOW_S, release_s) and toy.contacts == "unused"
+    if not plain or quick or sized.control == "pwm port":
+        return ()
+    return (
         Caution(
             "release-slow",
             Word.NOTICE,
             "With a plain diode the armature lets go late.",
             "Fast repeats blur, and contacts under load burn.",
             ("Fit a diode and a zener in series where that matters.",),
-            reason=release_words(sized),
+            reason=release_words(sized) or "How late is not worked out: its inductance is not described.",
             before=("contactor.play.repeat",),
-        )
+        ),
     )
-    return tuple(found)
 
 
 def mounting(toy: ToyFields, sized: Sized) -> Section:
@@ -489,9 +500,53 @@ def contact_findings(toy: Contactor, sized: Sized, path: tuple[str, ...]) -> tup
     return ()
 
 
+def weighed(toy: ToyFields) -> tuple[Weighed, ...]:
+    """The coil, its surface, and what its contacts switch."""
+    contactor = cast(Contactor, toy)
+    found = [*coils.weighed(toy)]
+    if contactor.surface_temperature is not None:
+        how = "a thermometer on its coil, after half an hour held, in the closed cabinet"
+        surface = contactor.surface_temperature
+        found.append(Weighed("the surface_temperature", surface, ("surface_temperature",), how, asked=False))
+    if contactor.contacts == "used" and contactor.switched is not None:
+        how = "a multimeter's 10 A range in the feed of what they switch"
+        found.append(Weighed("the current switched", contactor.switched.current, ("switched", "current"), how))
+    return tuple(found)
+
+
 def worked(toy: ToyFields, sized: Sized) -> tuple[Worked, ...]:
     """Results of the coil, with their working."""
-    return coil_of(cast(Contactor, toy), sized).worked
+    contactor = cast(Contactor, toy)
+    coil = coil_of(contactor, sized)
+    return (*coil.worked, *coil_questions.hold_worked(contactor, coil))
+
+
+def questions(toy: ToyFields, sized: Sized) -> tuple[Question, ...]:
+    """How hot, held with less power, and what its contacts may switch."""
+    contactor = cast(Contactor, toy)
+    measured = contactor.surface_temperature is not None
+    coil = coil_of(contactor, sized)
+    return (
+        *coil_questions.of_held(contactor, sized, coil, held_degC(toy, sized), measured),
+        *contact_question(contactor),
+    )
+
+
+def contact_question(toy: Contactor) -> tuple[Question, ...]:
+    """The DC rating of contacts that are used, against what they switch."""
+    if toy.contacts == "unused":
+        return ()
+    switched = (
+        f"They switch {show.quantity(toy.switched.current)} at {show.quantity(toy.switched.voltage)} here"
+        if toy.switched
+        else "What they switch is not described"
+    )
+    rated = (
+        f"and are rated for {show.quantity(toy.contact_current)} at {show.quantity(toy.contact_voltage)} DC"
+        if toy.contact_current and toy.contact_voltage
+        else "and no DC rating is described"
+    )
+    return (dc_contact(f"{switched}, {rated}."),)
 
 
 KIND = Kind(
@@ -515,5 +570,6 @@ KIND = Kind(
     ),
     findings=findings,
     worked=worked,
-    weighed=coils.weighed,
+    weighed=weighed,
+    questions=questions,
 )

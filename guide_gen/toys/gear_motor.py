@@ -11,27 +11,34 @@ from guide_gen.formulas.motor import (
     start_current_A,
     torque_N_m,
 )
+from guide_gen.formulas.spread import Spread
 from guide_gen.formulas.validity import OutsideValidity
 from guide_gen.model.bolting import bolt_steps
 from guide_gen.model.circuit import PartKind
 from guide_gen.model.fields import Resistance, Run, Section, ToyFields, YesNo, key
 from guide_gen.model.finding import Finding, Level
 from guide_gen.model.guide import Advice, Caution, Introduction, Reading, Step, Trouble, Word
-from guide_gen.model.kind import Dial, Kind
+from guide_gen.model.kind import Dial, Kind, Weighed
 from guide_gen.model.loads import load_of
+from guide_gen.model.machine import Gear, MeasuredMotor, Turner, spread_of
 from guide_gen.model.plan import Load, Sized
 from guide_gen.model.plan import Section as PageSection
 from guide_gen.model.playing import notes_of
-from guide_gen.model.winding import WHAT, bounded_winding
+from guide_gen.model.winding import WHAT, bounded_winding, motor_weighed
 from guide_gen.published.tables import rule
 from guide_gen.values import show
 from guide_gen.values.quantity import Basis, Quantity
 from guide_gen.values.reading import read_number, read_quantity
-from guide_gen.values.worked import Worked, work
+from guide_gen.values.worked import Worked, default, work
 
 MotorSpeed = Annotated[Quantity, read_quantity("speed", "rpm", 1.0, 3000.0, example="4200 rpm", ranged=True)]
+Efficiency = Annotated[Quantity, read_quantity("share", "%", 0.05, 0.99, example="50 %", ranged=True)]
 Ratio = Annotated[float, read_number("62.5", 1.0, 10000.0)]
 
+FRICTION_SHARE = (
+    0.1,
+    1.0,
+)  # a gearbox and what it lifts ask for the same torque at any speed; this project, an estimate
 START_S = 0.1  # a small geared motor is up to speed after that; this project, an estimate
 RUNNING_SPREAD = 0.3  # how far the current may lie from its figure with another load on the arm; this project
 WINDING_SPREAD = 0.2  # of a winding on a multimeter: brushes and leads; this project, an estimate
@@ -61,6 +68,11 @@ class GearMotor(ToyFields):
         source="this project: taken as one that cannot be turned back",
     )
     reduction: Ratio | None = key("turns of the motor for one turn of the output", example="60")
+    efficiency: Efficiency | None = key(
+        "torque of the output over reduction times torque of the motor",
+        example="40 % to 55 % (datasheet)",
+        chosen="by the gearbox: worm 25 to 70 %, spur 65 to 95 %, not known 25 to 95 %; estimates",
+    )
     arm_radius: Run | None = key(
         "from the output shaft to the end of what it moves: gives the force at the arm", example="60 mm (measured)"
     )
@@ -93,13 +105,76 @@ def load(toy: ToyFields) -> Load:
     """At the moment of switching on, and at stall, only the winding bounds the current."""
     winding = winding_ohm(of(toy))
     start = start_current_A(voltage_V=toy.voltage.high, resistance_ohm=winding[0]) if winding else None
-    return load_of(toy, kickback=True, resistance_ohm=winding, start_A=start, start_s=START_S)
+    return load_of(
+        toy,
+        kickback=True,
+        resistance_ohm=winding,
+        friction_share=FRICTION_SHARE,
+        start_A=start,
+        start_s=START_S,
+    )
 
 
-def efficiency(toy: GearMotor) -> float:
-    """Of the gearbox at its high end, which pinches hardest."""
-    figure = rule("worm gear efficiency" if toy.gearbox == "worm" else "spur gear efficiency")
-    return figure.high or figure.value
+def efficiency(toy: GearMotor) -> Spread:
+    """Of the gearbox: as stated, else what is usual for its sort; its high end pinches hardest."""
+    if toy.efficiency:
+        return Spread(*(min(share, 0.99) for share in spread_of(toy.efficiency)))
+    worm, spur = (
+        Spread(figure.low or figure.value, figure.value, figure.high or figure.value)
+        for figure in (rule("worm gear efficiency"), rule("spur gear efficiency"))
+    )
+    return {"worm": worm, "spur": spur}.get(toy.gearbox, Spread.between(worm.low, spur.high))
+
+
+def turner(toy: ToyFields) -> Turner:
+    """The motor and what stands between it and the arm. All of its load, from arm and gears, is taken as friction."""
+    gear, motor = of(toy), of(toy).motor or GearedMotor()
+    measured = MeasuredMotor(
+        voltage_V=toy.voltage.middle,
+        current=toy.current,
+        resistance=motor.resistance,
+        speed=motor.speed,
+        friction_share=Spread.exactly(1.0),
+    ) if motor.resistance else None  # fmt: skip
+    return Turner(
+        measured,
+        Gear(
+            gear.reduction,
+            efficiency(gear),
+            Spread.between(gear.arm_radius.low, gear.arm_radius.high) if gear.arm_radius else None,
+        ),
+        wanted=wanted(gear, motor),
+    )
+
+
+def wanted(toy: GearMotor, motor: GearedMotor) -> str:
+    """The first of what is missing, in the order in which it helps."""
+    if motor.resistance is None:
+        return (
+            "the winding's resistance: hold the motor's shaft, feed 1 to 2 V for a second, and divide volts by amperes "
+            "at four positions, with a multimeter (motor: resistance)"
+        )
+    if motor.speed is None:
+        return (
+            "the speed: count the turns of the output in a minute at full voltage, with a stopwatch, times the "
+            "reduction (motor: speed)"
+        )
+    if toy.reduction is None:
+        return "the reduction: count the turns of the motor's shaft for one turn of the output (reduction)"
+    return "the arm, with a ruler (arm_radius)" if toy.arm_radius is None else ""
+
+
+def weighed(toy: ToyFields) -> tuple[Weighed, ...]:
+    """Winding, speed, efficiency and arm, as far as they were stated."""
+    gear, motor = of(toy), of(toy).motor or GearedMotor()
+    counted = "turns of the output counted for a minute, times the reduction"
+    found = [*motor_weighed(motor.resistance, motor.speed, counted)]
+    if gear.efficiency is not None:
+        lifted = "a luggage scale at the end of the arm, over its radius, at a known current"
+        found.append(Weighed("the gearbox's efficiency", gear.efficiency, ("efficiency",), lifted, asked=False))
+    if gear.arm_radius is not None:
+        found.append(Weighed("the arm_radius", gear.arm_radius, ("arm_radius",), "a ruler", asked=False))
+    return tuple(found)
 
 
 def worked(toy: ToyFields, sized: Sized) -> tuple[Worked, ...]:
@@ -108,6 +183,7 @@ def worked(toy: ToyFields, sized: Sized) -> tuple[Worked, ...]:
     if motor is None or motor.resistance is None:
         return ()
     basis = {"R": motor.resistance.basis or Basis.ESTIMATE}
+    usual = () if gear.efficiency else (usual_efficiency(gear),)
     stall = work(
         start_current_A,
         "gear.stall",
@@ -120,9 +196,21 @@ def worked(toy: ToyFields, sized: Sized) -> tuple[Worked, ...]:
     if motor.speed is None:
         return (stall,)
     try:
-        return (stall, *strength(gear, motor.resistance.low, motor.speed, float(stall.result), basis))
+        return (stall, *usual, *strength(gear, motor.resistance.low, motor.speed, float(stall.result), basis))
     except OutsideValidity:  # told as a finding: current, resistance and speed do not belong together
         return (stall,)
+
+
+def usual_efficiency(toy: GearMotor) -> Worked:
+    """What is taken for the gearbox where its efficiency is not stated."""
+    low, _, high = efficiency(toy)
+    sort = {"worm": "a worm gearbox", "spur": "a spur gearbox"}.get(toy.gearbox, "a gearbox of an unknown sort")
+    return default(
+        "default.efficiency",
+        f"Efficiency of {sort}",
+        f"{show.percent(low)} to {show.percent(high)}",
+        "common practice, no source: estimate",
+    )
 
 
 def strength(
@@ -165,7 +253,7 @@ def strength(
         sentence="Friction of the motor left out; the efficiency at its high end: what pinches hardest.",
         torque_N_m=float(torque.result),
         ratio=toy.reduction,
-        efficiency=efficiency(toy),
+        efficiency=efficiency(toy).high,
         friction_N_m=0.0,
     )
     if toy.arm_radius is None:
@@ -401,7 +489,7 @@ def run_steps(toy: GearMotor, dial: Dial | None) -> tuple[Step, ...]:
             "tune",
             f"{dial.smallest_step} Go on until the arm just starts to move. Write the setting down.",
             "Where it moves",
-            record=dial.reading("Setting at which it moves"),
+            record=dial.start_reading("Setting at which it moves"),
         ),
         Step(
             "gear.tune.left",
@@ -446,11 +534,9 @@ def steps(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
 
 def tuning_notes(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[str, ...]:
     """What to know before tuning."""
-    force = result(toy, sized, "gear.force")
-    told = (f"At stall the arm pushes with up to about {show.newtons(force)}.",) if force is not None else ()
     if dial is None:
-        return ("There is no setting: on is full strength.", *told)
-    return ("Begin at the lowest end and go up. A lower setting moves more slowly, but may stall.", *told)
+        return ("There is no setting: on is full strength.",)
+    return ("Begin at the lowest end and go up. A lower setting moves more slowly, but may stall.",)
 
 
 def play_notes(toy: ToyFields, sized: Sized) -> tuple[str, ...]:
@@ -566,6 +652,7 @@ KIND = Kind(
     slug="gear",
     fields=GearMotor,
     part=PartKind.MOTOR,
+    drop_rule="drop limit for a motor",
     load=load,
     introduction=introduction,
     cautions=cautions,
@@ -580,5 +667,7 @@ KIND = Kind(
         "It hums and does not move: pull the plug within seconds; the winding heats fast.",
     ),
     findings=findings,
+    weighed=weighed,
     worked=worked,
+    turner=turner,
 )

@@ -2,7 +2,7 @@
 
 from typing import Literal, cast
 
-from guide_gen.model import pulse_coil, pulse_guide
+from guide_gen.model import coil_questions, pulse_coil, pulse_guide
 from guide_gen.model.bolting import bolt_steps
 from guide_gen.model.circuit import PartKind
 from guide_gen.model.coil import weighed
@@ -41,7 +41,17 @@ def introduction(toy: ToyFields, sized: Sized) -> Introduction:
 
 def cautions(toy: ToyFields, sized: Sized) -> tuple[Caution, ...]:
     """Cautions of a knocker."""
-    found = list(pulse_guide.cautions(toy, sized, NOUN))
+    found = [
+        *pulse_guide.cautions(toy, sized, NOUN),
+        Caution(
+            "vibration-damage",
+            Word.NOTICE,
+            "Each knock shakes what stands near it.",
+            "Connectors work loose, solder cracks, disks and screens fail over months.",
+            ("Mount it away from boards, disks and the screen.", "Re-seat and tie every connector."),
+            before=("knocker.mount.place", "knocker.tune.repeat"),
+        ),
+    ]
     if not cast(Knocker, toy).end_stop:
         found.insert(
             0,
@@ -215,6 +225,7 @@ KIND = Kind(
     ),
     findings=findings,
     pulse=pulse_coil.pulse_plan,
-    worked=pulse_coil.worked,
+    worked=coil_questions.pulse_worked,
     weighed=weighed,
+    questions=lambda toy, sized: coil_questions.of_pulses(sized, pulse_coil.pulses_of(toy, sized)),
 )

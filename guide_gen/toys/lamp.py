@@ -6,6 +6,7 @@ from typing import Annotated, Literal, cast
 from guide_gen.formulas import lamp as filaments
 from guide_gen.formulas import led as formulas
 from guide_gen.formulas.choice import reaches, smallest_at_or_above
+from guide_gen.formulas.fuse_opening import decay_A2s
 from guide_gen.formulas.surface import touch_level
 from guide_gen.model.bolting import bolt_steps
 from guide_gen.model.circuit import Part, PartKind
@@ -13,8 +14,8 @@ from guide_gen.model.fields import Count, Current, Resistance, Section, Temperat
 from guide_gen.model.finding import Finding, Level
 from guide_gen.model.guide import Advice, Caution, Introduction, Need, Reading, Step, Trouble, Word
 from guide_gen.model.kind import Dial, Kind, Weighed
-from guide_gen.model.loads import load_of
-from guide_gen.model.plan import Load, Sized
+from guide_gen.model.loads import load_of, over_rated
+from guide_gen.model.plan import Load, Question, Sized
 from guide_gen.model.plan import Section as PageSection
 from guide_gen.published.tables import rule
 from guide_gen.values import show
@@ -126,8 +127,8 @@ def load(toy: ToyFields) -> Load:
     )
 
 
-def inrush_worked(toy: Lamp) -> tuple[Worked, ...]:
-    """Current and heat of a cold start."""
+def inrush_worked(toy: Lamp, sized: Sized) -> tuple[Worked, ...]:
+    """Current and heat of a cold start, at the highest voltage of the supply."""
     hot_A, tau = toy.current.high, rule("lamp inrush time constant").value
     measured: tuple[Worked, ...] = ()
     if toy.cold_resistance is not None:
@@ -142,26 +143,38 @@ def inrush_worked(toy: Lamp) -> tuple[Worked, ...]:
                 hot_A=hot_A,
             ),
         )
-    bases = {"k": Basis.MEASURED if toy.cold_resistance else Basis.ESTIMATE}
+    basis = Basis.MEASURED if toy.cold_resistance else Basis.ESTIMATE
+    rated_V = toy.voltage.middle
+    highest_V = over_rated(rated_V, sized.supply_high_V) * rated_V
+    rated = work(
+        filaments.inrush_A,
+        "lamp.inrush-rated",
+        f"Current of the cold lamp at switching on, at {show.volts(rated_V)}",
+        sentence="An estimate is 8 to 15 times." if toy.cold_resistance is None else "",
+        bases={"k": basis},
+        inrush_ratio=inrush_ratio(toy),
+        hot_A=hot_A,
+    )
+    highest = work(
+        filaments.inrush_at_A,
+        "lamp.inrush",
+        "Current of the cold lamp at switching on, at the highest voltage",
+        bases={"I_0": basis},
+        inrush_A=float(rated.result),
+        highest_V=highest_V,
+        rated_V=rated_V,
+    )
     return (
         *measured,
+        rated,
+        highest,
         work(
-            filaments.inrush_A,
-            "lamp.inrush",
-            "Current of the cold lamp at switching on",
-            sentence="An estimate is 8 to 15 times." if toy.cold_resistance is None else "",
-            bases=bases,
-            inrush_ratio=inrush_ratio(toy),
-            hot_A=hot_A,
-        ),
-        work(
-            filaments.inrush_A2s,
+            decay_A2s,
             "lamp.heat",
             "Heat of one cold start in the fuse",
             sentence="It dies away within about 10 ms, an estimate of 5 to 50 ms.",
-            bases=bases | {"tau": Basis.ESTIMATE},
-            inrush_ratio=inrush_ratio(toy),
-            hot_A=hot_A,
+            bases={"I": basis, "tau": Basis.ESTIMATE},
+            peak_A=float(highest.result),
             constant_s=tau,
         ),
     )
@@ -246,7 +259,7 @@ def led_worked(toy: Lamp, sized: Sized) -> tuple[Worked, ...]:
 
 def worked(toy: ToyFields, sized: Sized) -> tuple[Worked, ...]:
     """Resistors of LEDs; inrush of filaments."""
-    return inrush_worked(of(toy)) if filament(toy) else led_worked(of(toy), sized)
+    return inrush_worked(of(toy), sized) if filament(toy) else led_worked(of(toy), sized)
 
 
 def result(toy: ToyFields, sized: Sized, id: str) -> float | None:
@@ -285,11 +298,27 @@ def weighed(toy: ToyFields) -> tuple[Weighed, ...]:
     found = []
     if lamp.led is not None and lamp.lamp_type == "LEDs with resistor":
         found += [
-            Weighed("the LED's forward_voltage", lamp.led.forward_voltage, ("led", "forward_voltage")),
-            Weighed("the LED's current", lamp.led.current, ("led", "current")),
+            Weighed(
+                "the LED's forward_voltage",
+                lamp.led.forward_voltage,
+                ("led", "forward_voltage"),
+                "a multimeter's volts range across one LED that carries its current",
+            ),
+            Weighed("the LED's current", lamp.led.current, ("led", "current"), "its data sheet; no meter tells it"),
         ]
     if lamp.cold_resistance is not None and filament(toy):
-        found.append(Weighed("the cold resistance", lamp.cold_resistance, ("cold_resistance",)))
+        found.append(
+            Weighed(
+                "the cold resistance",
+                lamp.cold_resistance,
+                ("cold_resistance",),
+                "a multimeter's ohms range, lamps cold, leads subtracted",
+            )
+        )
+    if lamp.surface is not None:
+        found.append(
+            Weighed("its surface", lamp.surface, ("surface",), "a thermometer on dull tape, after half an hour", False)
+        )
     return tuple(found)
 
 
@@ -386,7 +415,8 @@ def cautions(toy: ToyFields, sized: Sized) -> tuple[Caution, ...]:
                 "A cold filament takes many times its current.",
                 "Blown fuse, welded contact, dead switch.",
                 ("Use a port or relay rated for lamps, or a soft start.",),
-                f"For about {show.seconds(sized.load.start_s)}: up to {show.amps(sized.load.start_A)}.",
+                f"For about {show.seconds(sized.load.start_s)} {seen_by(sized)} sees up to "
+                f"{show.amps(sized.load.start_A)}.",
                 before=("lamp.first.on",),
             )
         )
@@ -404,6 +434,15 @@ def cautions(toy: ToyFields, sized: Sized) -> tuple[Caution, ...]:
             )
         )
     return tuple(found)
+
+
+def seen_by(sized: Sized) -> str:
+    """What closes the lamp's circuit, and so takes its inrush."""
+    if sized.control == "relay":
+        return "the relay's contact"
+    if sized.port is None:
+        return sized.ids.get("fuse", "the supply")
+    return f"port {sized.port.number}" if not sized.port.signal else "the controller"
 
 
 def mounting(toy: ToyFields, sized: Sized) -> PageSection:
@@ -793,6 +832,45 @@ def hot_findings(toy: ToyFields, sized: Sized, path: tuple[str, ...]) -> tuple[F
     )
 
 
+def questions(toy: ToyFields, sized: Sized) -> tuple[Question, ...]:
+    """The rush of a cold filament; light that is lost on the way."""
+    load, wire, port = sized.load, sized.wire, sized.port
+    if filament(toy) and load.start_A is not None:
+        switched = (
+            f" Port {port.number} may switch {show.amps(port.rated_A)}: "
+            + ("enough." if reaches(port.rated_A, load.start_A) else "take a relay for lamps, or a soft start.")
+            if port and not port.signal
+            else f" Here {seen_by(sized)} takes it: one made for lamps, or a soft start."
+            if port
+            else ""
+        )
+        return (
+            Question(
+                "cold-lamp",
+                "Why does a lamp blow the fuse or its switch?",
+                f"A cold filament takes many times its current: here up to {show.amps(load.start_A)} in place of "
+                f"{show.amps(load.design_current_A)}, gone after about {show.seconds(load.start_s)}. "
+                + (
+                    f"Whether {sized.fuse.series} fuses stand that, their data sheet must say."
+                    if sized.fuse.rating_A is not None and sized.fuse.melting_A2s is None
+                    else f"A fuse of {show.amps(sized.fuse.needed_A)} or more stands that."
+                )
+                + switched,
+                "w-lamp.inrush",
+            ),
+        )
+    return (
+        Question(
+            "dim",
+            "Why is it dim at its end?",
+            f"Wire and the copper of a strip lose voltage. Up to its terminals it is {show.volts(wire.drop_V)}, "
+            f"{wire.drop_percent:.1f} %, here; measure the rest from end to end. Feed both ends, take thicker wire, or "
+            "one for twice the voltage, which draws half the current.",
+            "w-drop.volts",
+        ),
+    )
+
+
 KIND = Kind(
     word="lamp",
     title="Lamp",
@@ -818,4 +896,5 @@ KIND = Kind(
     needs=needs,
     weighed=weighed,
     flash_Hz=flash_Hz,
+    questions=questions,
 )

@@ -5,23 +5,29 @@ from typing import Annotated, Literal, cast
 
 from guide_gen.formulas.motor import constant_V_s_per_rad, start_current_A
 from guide_gen.formulas.spread import Spread
-from guide_gen.formulas.unbalance import half_disc_unbalance_kg_m, scale_unbalance_kg_m, turning_force_N
-from guide_gen.formulas.weight import scale_friction_N_m, swing_inertia_kg_m2
+from guide_gen.formulas.unbalance import (
+    half_disc_unbalance_kg_m,
+    rim_speed_m_s,
+    scale_unbalance_kg_m,
+    turning_force_N,
+)
+from guide_gen.formulas.weight import gravity_torque_N_m, scale_friction_N_m, swing_inertia_kg_m2
 from guide_gen.model.bolting import bolt_steps
 from guide_gen.model.circuit import PartKind
 from guide_gen.model.fields import Mass, Resistance, Run, Section, Thickness, ToyFields, YesNo, key
 from guide_gen.model.finding import Finding, Level
 from guide_gen.model.guide import Advice, Caution, Introduction, Reading, Step, Trouble, Word
-from guide_gen.model.kind import Dial, Kind
+from guide_gen.model.kind import Dial, Kind, Weighed
 from guide_gen.model.loads import load_of
 from guide_gen.model.machine import OFF, Machine, spread_of
 from guide_gen.model.plan import Load, Sized
 from guide_gen.model.plan import Section as PageSection
 from guide_gen.model.playing import played
-from guide_gen.model.winding import WHAT, bounded_winding
+from guide_gen.model.winding import WHAT, bounded_winding, motor_weighed
 from guide_gen.values import show
 from guide_gen.values.quantity import Basis, Quantity
 from guide_gen.values.reading import read_quantity
+from guide_gen.values.worked import Worked, default, work
 
 Speed = Annotated[Quantity, read_quantity("speed", "rpm", 1.0, 2100.0, example="2100 rpm", ranged=True)]
 Inductance = Annotated[Quantity, read_quantity("inductance", "H", 1e-6, 10.0, example="0.5 mH", ranged=True)]
@@ -33,6 +39,7 @@ USUAL_V, USUAL_A = 12.0, 5.5
 USUAL_SWING_S = Spread(0.40, 0.47, 0.60)  # period of the hanging weight's free swing; this project, an estimate
 INDUCTANCE_OFF, FRICTION_OFF = 0.30, 0.20  # what such measurements may be off; this project, estimates
 START_S = 0.2  # a small motor is up to speed after that; this project, an estimate
+METER = "a DC meter in the supply lead, shaft held, for a moment, at one known setting and PWM frequency"
 DENSITY_KG_M3 = {"steel": 7850.0, "brass": 8500.0, "aluminium": 2700.0, "lead": 11340.0}  # handbook, from memory
 
 
@@ -117,13 +124,53 @@ def unbalance_kg_m(toy: ShakerMotor) -> float | None:
     return None
 
 
-def pull_words(toy: ShakerMotor) -> str:
-    """How hard the weight pulls at full speed, when speed and unbalance are known."""
-    unbalance = unbalance_kg_m(toy)
+def rim_m(weight: Weight | None) -> float | None:
+    """How far the weight reaches from the shaft, where its shape or the lever of its scale test says it."""
+    if weight and weight.shape:
+        return weight.shape.radius.high
+    return weight.scale.lever.high if weight and weight.scale else None
+
+
+def pull_words(toy: ShakerMotor, highest_V: float) -> str:
+    """How hard the weight pulls and how fast its rim is, at full voltage and at the highest of the supply.
+
+    At most the speed grows in proportion to the voltage, and the pull with its square. "" where speed or unbalance is
+    not known.
+    """
+    unbalance, reach = unbalance_kg_m(toy), rim_m(toy.weight)
     if unbalance is None or toy.motor is None or toy.motor.speed is None:
         return ""
-    force = turning_force_N(unbalance_kg_m=unbalance, speed_rad_s=toy.motor.speed.high)
-    return f"At full speed it pulls with about {show.newtons(force)}."
+    full = toy.motor.speed.high
+
+    def at(speed: float) -> str:
+        pull = show.newtons(turning_force_N(unbalance_kg_m=unbalance, speed_rad_s=speed))
+        if reach is None:
+            return pull
+        rim = rim_speed_m_s(radius_m=reach, speed_rad_s=speed)
+        return f"{pull}, its rim at {show.with_unit(show.figure(rim, digits=2), 'm/s')}"
+
+    faster = highest_V / toy.voltage.low
+    at_most = f"; at {show.volts(highest_V)} with up to {at(full * faster)}" if faster > 1 + 1e-9 else ""
+    return f"At full speed it pulls with about {at(full)}{at_most}."
+
+
+def pulls_N(toy: ToyFields, highest_V: float) -> float | None:
+    """How hard the weight pulls at full strength, when speed and unbalance are known."""
+    shaker = cast(ShakerMotor, toy)
+    unbalance, motor = unbalance_kg_m(shaker), shaker.motor
+    if unbalance is None or motor is None or motor.speed is None:
+        return None
+    fastest = motor.speed.high * max(1.0, highest_V / toy.voltage.low)
+    return turning_force_N(unbalance_kg_m=unbalance, speed_rad_s=fastest)
+
+
+def stall_words(sized: Sized) -> str:
+    """What a blocked motor draws, against what its fuse is rated for; "" while the winding is not known."""
+    blocked, rating = sized.load.start_A, sized.fuse.rating_A
+    if blocked is None or rating is None:
+        return ""
+    times = show.figure(blocked / rating)
+    return f"Blocked it draws up to {show.amps(blocked)}, {times} times the {sized.fuse.id} rating."
 
 
 def load(toy: ToyFields) -> Load:
@@ -131,7 +178,47 @@ def load(toy: ToyFields) -> Load:
     motor = cast(ShakerMotor, toy).motor
     winding = (motor.resistance.low, motor.resistance.high) if motor and motor.resistance else None
     start = start_current_A(voltage_V=toy.voltage.high, resistance_ohm=winding[0]) if winding else None
-    return load_of(toy, kickback=True, resistance_ohm=winding, start_A=start, start_s=START_S)
+    return load_of(
+        toy,
+        kickback=True,
+        resistance_ohm=winding,
+        inductance_H=(motor.inductance.low, motor.inductance.high) if motor and motor.inductance else None,
+        friction_share=friction_share(toy),
+        start_A=start,
+        start_s=START_S,
+    )
+
+
+def friction_share(toy: ToyFields) -> tuple[float, float] | None:
+    """What dry friction takes of the torque at full voltage, where the weight was on a scale; None: as usual."""
+    shaker, known = cast(ShakerMotor, toy), machine(toy)
+    if known.contradicts or shaker.weight is None or trusted(shaker.weight).scale is None:
+        return None
+    shares = (
+        known.friction_N_m.low / (known.emf_V_s.high * toy.current.high),
+        known.friction_N_m.high / (known.emf_V_s.low * toy.current.low),
+    )
+    return min(shares[0], 1.0), min(shares[1], 1.0)
+
+
+def weighed(toy: ToyFields) -> tuple[Weighed, ...]:
+    """Motor and weight as far as they were stated; all but the winding count for its motion alone."""
+    shaker = cast(ShakerMotor, toy)
+    motor, weight = shaker.motor or Motor(), shaker.weight or Weight()
+    found = [*motor_weighed(motor.resistance, motor.speed, "a phone's accelerometer on the cabinet, for a second")]
+    video = "a phone's video of its free swing, leads open"
+    scale = "a kitchen scale and a ruler, the arm level, slowly raised and lowered"
+    named = (
+        ("the winding's inductance", motor.inductance, ("motor", "inductance"), METER, True),
+        ("the unbalance", weight.unbalance, ("weight", "unbalance"), scale, False),
+        ("the weight's swing", weight.swing, ("weight", "swing"), video, False),
+    )
+    found += [
+        Weighed(name, value, path, how, asked, moves=True)
+        for name, value, path, how, asked in named
+        if value is not None
+    ]
+    return tuple(found)
 
 
 def machine(toy: ToyFields) -> Machine:
@@ -141,13 +228,13 @@ def machine(toy: ToyFields) -> Machine:
     guessed: list[str] = []
     volts, amps = toy.voltage.middle, Spread.between(toy.current.low, toy.current.high)
     size = volts / USUAL_V
-    resistance = (
-        spread_of(motor.resistance)
-        if motor.resistance
-        else guess("resistance", "winding resistance", guessed, size * USUAL_A / amps.nominal)
-    )
-    most = 0.95 * volts / amps.high
-    resistance = Spread(*(min(value, most) for value in resistance))
+    contradicts = contradicted(shaker)
+    most = 0.95 * volts / amps.high  # beyond it no machine runs at that current
+    if motor.resistance and not contradicts:
+        resistance = spread_of(motor.resistance)
+    else:
+        usual = guess("resistance", "winding resistance", guessed, size * USUAL_A / amps.nominal)
+        resistance = Spread(*(min(value, most) for value in usual))
     inductance = (
         spread_of(motor.inductance, INDUCTANCE_OFF)
         if motor.inductance
@@ -159,17 +246,27 @@ def machine(toy: ToyFields) -> Machine:
         else guess("speed", "back emf constant", guessed, size)
     )
     unbalance = unbalance_spread(weight) or guess("unbalance", "unbalance", guessed, 1.0)
-    friction = friction_spread(weight, emf, amps)
     return Machine(
         resistance,
         inductance,
         emf,
-        friction,
-        drag(volts, amps, resistance, emf, friction),
+        friction_spread(weight, emf, amps),
+        volts,
+        amps,
+        spread_of(motor.speed) if motor.speed else None,
+        None if weight.scale else Spread.usual("friction share of the loss"),
         unbalance,
         inertia_spread(weight, unbalance, guessed),
         tuple(guessed),
+        contradicts,
     )
+
+
+def contradicted(toy: ShakerMotor) -> bool:
+    """Whether current and winding cannot belong together: the winding alone would take the whole voltage."""
+    ohms = toy.motor.resistance if toy.motor else None
+    drawn = Spread.between(toy.current.low, toy.current.high).nominal
+    return ohms is not None and drawn * spread_of(ohms).nominal >= toy.voltage.middle
 
 
 def trusted(weight: Weight) -> Weight:
@@ -194,8 +291,9 @@ def emf_by_speed(volts: float, amps: Spread, resistance: Spread, speed: Spread) 
     """Back emf constant from the running point at full voltage: most with least loss in the winding and least speed."""
 
     def at(current: float, ohms: float, rad_s: float) -> float:
+        able = min(ohms, 0.95 * volts / current)  # of a range only what can be
         return constant_V_s_per_rad(
-            voltage_V=volts, brush_V=0.0, current_A=current, resistance_ohm=ohms, speed_rad_per_s=rad_s
+            voltage_V=volts, brush_V=0.0, current_A=current, resistance_ohm=able, speed_rad_per_s=rad_s
         )
 
     return Spread(
@@ -243,20 +341,6 @@ def friction_spread(weight: Weight, emf: Spread, amps: Spread) -> Spread:
     return times(Spread.usual("friction share of the loss"), times(emf, amps))
 
 
-def drag(volts: float, amps: Spread, resistance: Spread, emf: Spread, friction: Spread) -> Spread:
-    """What is left of the loss at full speed, over the square of the speed."""
-
-    def at(current: float, ohms: float, constant: float, rubbing: float) -> float:
-        speed = (volts - current * ohms) / constant
-        return max(0.0, (constant * current - rubbing) / speed**2)
-
-    return Spread(
-        at(amps.low, resistance.low, emf.low, friction.high),
-        at(amps.nominal, resistance.nominal, emf.nominal, friction.nominal),
-        at(amps.high, resistance.high, emf.high, friction.low),
-    )
-
-
 def inertia_spread(weight: Weight, unbalance: Spread, guessed: list[str]) -> Spread:
     """Inertia about the shaft: by the free swing, by the shape with its rotor, else from a usual swing."""
     if weight.swing:
@@ -278,6 +362,80 @@ def inertia_spread(weight: Weight, unbalance: Spread, guessed: list[str]) -> Spr
             for pull, period in zip(unbalance, USUAL_SWING_S, strict=True)
         )
     )
+
+
+def worked(toy: ToyFields, sized: Sized) -> tuple[Worked, ...]:
+    """Unbalance, friction, inertia and the motor's constant, each from what was measured."""
+    shaker = cast(ShakerMotor, toy)
+    weight, motor = trusted(shaker.weight or Weight()), shaker.motor or Motor()
+    found: list[Worked] = []
+    scale, shape = weight.scale, weight.shape
+    if scale:
+        for function, id, name in (
+            (scale_unbalance_kg_m, "shaker.unbalance", "Unbalance of the weight, by the scale"),
+            (scale_friction_N_m, "shaker.friction", "Friction of bearings and brushes"),
+        ):
+            found.append(
+                work(
+                    function,
+                    id,
+                    name,
+                    lever_m=scale.lever.middle,
+                    raising_kg=scale.raising.middle,
+                    lowering_kg=scale.lowering.middle,
+                )
+            )
+    elif shape and not weight.unbalance:
+        found.append(
+            work(
+                half_disc_unbalance_kg_m,
+                "shaker.unbalance",
+                "Unbalance of the weight, by its shape",
+                radius_m=shape.radius.middle,
+                thickness_m=shape.thickness.middle,
+                density_kg_m3=DENSITY_KG_M3[shape.material],
+            )
+        )
+    pull = unbalance_spread(weight)
+    if pull:
+        found.append(
+            work(
+                gravity_torque_N_m,
+                "shaker.lift",
+                "Torque that holds the arm level",
+                sentence="A start needs less: the weight swings itself up.",
+                unbalance_kg_m=pull.nominal,
+            )
+        )
+    if pull and weight.swing:
+        found.append(
+            work(
+                swing_inertia_kg_m2,
+                "shaker.inertia",
+                "Inertia of weight and rotor, by the free swing",
+                unbalance_kg_m=pull.nominal,
+                period_s=weight.swing.middle,
+            )
+        )
+    if not scale:
+        usual = Spread.usual("friction share of the loss")
+        text = f"{usual.nominal:g} ({usual.low:g} to {usual.high:g})"
+        found.append(default("shaker.friction", "Friction's share of the loss at full speed", text, "this project"))
+    amps = Spread.between(toy.current.low, toy.current.high).nominal
+    if motor.resistance and motor.speed and amps * motor.resistance.middle < toy.voltage.middle:
+        found.append(
+            work(
+                constant_V_s_per_rad,
+                "shaker.constant",
+                "Back emf for each unit of speed, and torque for each ampere",
+                voltage_V=toy.voltage.middle,
+                brush_V=0.0,
+                current_A=amps,
+                resistance_ohm=motor.resistance.middle,
+                speed_rad_per_s=motor.speed.middle,
+            )
+        )
+    return tuple(found)
 
 
 def introduction(toy: ToyFields, sized: Sized) -> Introduction:
@@ -308,7 +466,7 @@ def cautions(toy: ToyFields, sized: Sized) -> tuple[Caution, ...]:
                 "Cover on before power; eye protection at the first spin.",
                 "First spin from the lowest setting.",
             ),
-            reason=pull_words(shaker),
+            reason=pull_words(shaker, sized.supply_high_V),
             grouped=True,
             before=("shaker.bench.turns", "shaker.tune.first"),
         ),
@@ -335,6 +493,7 @@ def cautions(toy: ToyFields, sized: Sized) -> tuple[Caution, ...]:
             "A blocked weight stops the motor while the current flows.",
             "The winding overheats and smokes; the fuse protects the wire, not the motor.",
             ("Pull the plug when it hums and does not turn.", "Free it before the next try."),
+            stall_words(sized),
             before=("shaker.tune.turns" if sized.control in ("pwm port", "speed controller") else "shaker.tune.first",),
         ),
         Caution(
@@ -718,8 +877,12 @@ KIND = Kind(
     slug="shaker",
     fields=ShakerMotor,
     part=PartKind.MOTOR,
+    drop_rule="drop limit for a motor",
     load=load,
     machine=machine,
+    pulls_N=pulls_N,
+    worked=worked,
+    weighed=weighed,
     introduction=introduction,
     cautions=cautions,
     mounting=mounting,

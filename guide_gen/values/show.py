@@ -15,7 +15,8 @@ MICRO = "\u03bc"  # the letter that the page's fonts have
 
 _FOOT_M = 0.3048
 _INCH_MM = 25.4
-_SIGNS = {"ohm": "Ω", "mohm": "mΩ", "kohm": "kΩ", "mm2": "mm²", "uF": f"{MICRO}F", "uH": f"{MICRO}H"}
+_LBF_N = 4.4482216152605
+_SIGNS = {"ohm": "Ω", "mohm": "mΩ", "kohm": "kΩ", "mm2": "mm²", "uF": f"{MICRO}F", "uH": f"{MICRO}H", "us": f"{MICRO}s"}
 
 
 def figure(number: float, digits: int = 3, decimals: int = 6, keep: int = 0) -> str:
@@ -84,9 +85,35 @@ def seconds(value_s: float) -> str:
     return _scaled(value_s, (("s", 1.0), ("ms", 1e-3)), smallest=1.0)
 
 
+def short_seconds(value_s: float) -> str:
+    """A time that may be far below a millisecond: ``35 ns``, ``2 μs``, ``0.1 ms``."""
+    if value_s >= 1e-3:
+        return seconds(value_s)
+    if value_s >= 0.99995e-6:
+        return with_unit(figure(1e6 * value_s), f"{MICRO}s")
+    return with_unit(figure(1e9 * value_s), "ns")
+
+
 def newtons(value_N: float) -> str:
     """A force: ``120 N``."""
     return with_unit(figure(value_N), "N")
+
+
+def force(low_N: float, high_N: float, units: str) -> str:
+    """A force that is known roughly: ``13 to 57 N (2.9 to 13 lbf)``, US ``2.9 to 13 lbf (13 to 57 N)``."""
+    return _pair(_rough(low_N, high_N, "N"), _rough(low_N / _LBF_N, high_N / _LBF_N, "lbf"), units)
+
+
+def torque(low_Nm: float, high_Nm: float, units: str) -> str:
+    """A torque that is known roughly: ``0.58 to 2.6 N m (5.2 to 23 lbf in)``, US the other way round."""
+    low, high = (value / _LBF_N / _INCH_MM * 1000 for value in (low_Nm, high_Nm))
+    return _pair(_rough(low_Nm, high_Nm, f"N{NBSP}m"), _rough(low, high, f"lbf{NBSP}in"), units)
+
+
+def _rough(low: float, high: float, unit: str) -> str:
+    """A range in two digits; one value where they look alike."""
+    first, last = figure(low, 2, 2), figure(high, 2, 2)
+    return with_unit(last if first == last else f"{first} to {last}", unit)
 
 
 def percent(share: float) -> str:
@@ -127,7 +154,12 @@ def celsius(value_degC: float, units: str) -> str:
 
 
 def span(low: float | None, high: float | None, unit: str) -> str:
-    """From one value to another in the unit named: ``5 to 6 A``; an open end: ``above 0.2 Ω``, ``up to 6 A``."""
+    """From one value to another in the unit named: ``5 to 6 A``; an open end: ``above 0.2 Ω``, ``up to 6 A``.
+
+    A current below 0.1 A is shown in milliamperes, as by `amps`.
+    """
+    if unit == "A" and 0 < max(low or 0.0, high or 0.0) < 0.1:
+        return span(low and 1000 * low, high and 1000 * high, "mA")
     if low is None or high is None:
         if high is not None:
             return f"up to {with_unit(figure(high), unit)}"

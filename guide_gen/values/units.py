@@ -36,7 +36,12 @@ DIMENSIONS: dict[str, Dimension] = {
     ),
     "capacitance": Dimension("a capacitance", "farad", {"uF": "microfarad"}, "90 uF to 110 uF"),
     "frequency": Dimension("a frequency", "hertz", {"Hz": "hertz", "kHz": "kilohertz"}, "4 Hz to 5 Hz"),
-    "time": Dimension("a time", "second", {"s": "second", "ms": "millisecond", "min": "minute"}, "40 ms to 50 ms"),
+    "time": Dimension(
+        "a time",
+        "second",
+        {"s": "second", "ms": "millisecond", "us": "microsecond", "ns": "nanosecond", "min": "minute"},
+        "40 ms to 50 ms",
+    ),
     "length": Dimension(
         "a length",
         "metre",
@@ -54,7 +59,9 @@ DIMENSIONS: dict[str, Dimension] = {
     "temperature": Dimension(
         "a temperature", "degree_Celsius", {"°C": "degree_Celsius", "°F": "degree_Fahrenheit"}, "35 °C to 40 °C"
     ),
+    "thermal resistance": Dimension("a thermal resistance", "kelvin/watt", {"K/W": "kelvin/watt"}, "50 K/W to 65 K/W"),
     "share": Dimension("a share", "dimensionless", {"%": "percent"}, "5 % to 6 %"),
+    "sound level": Dimension("a sound level", "dimensionless", {"dB": "dimensionless"}, "74 dB to 78 dB"),
     "speed": Dimension("a speed of turning", "radian/second", {"rpm": "revolution/minute"}, "2000 rpm to 2200 rpm"),
 }
 
@@ -69,7 +76,11 @@ SAME = {
     "μH": "uH",
     "µF": "uF",
     "μF": "uF",
+    "µs": "us",
+    "μs": "us",
     "mm²": "mm2",
+    "°C/W": "K/W",
+    "degC/W": "K/W",
     "degC": "°C",
     "degF": "°F",
 }
@@ -119,6 +130,11 @@ MEANT = {
     "seconds": "s",
     "msec": "ms",
     "milliseconds": "ms",
+    "usec": "us",
+    "microsecond": "us",
+    "microseconds": "us",
+    "nanosecond": "ns",
+    "nanoseconds": "ns",
     "minute": "min",
     "minutes": "min",
     "metre": "m",
@@ -178,6 +194,9 @@ MEANT = {
     "°": "°C",
     "deg c": "°C",
     "deg f": "°F",
+    "c/w": "K/W",
+    "deg c/w": "K/W",
+    "kelvin/watt": "K/W",
     "celsius": "°C",
     "fahrenheit": "°F",
     "percent": "%",

@@ -51,11 +51,18 @@ def main() -> None:
         "1 kHz, 20 %, everything found": replace(
             example(1000, 0.2), found=Found(start=0.1, turning_Hz=34.0, current_A=5.4, natural_Hz=4.6, as_left=0.12)
         ),
+        "200 Hz, 30 %, light, ceiling in doubt": replace(
+            example(200, 0.3), mass_kg=Spread.about(60.0, 0.3), natural_Hz=Spread(3.0, 5.0, 8.0), limit_class="3M1"
+        ),
+        "200 Hz, 20 %, current at 12 %": replace(
+            example(200, 0.2),
+            found=Found(current_A=0.5, current_at=0.12, turning_Hz=12.0, turning_at=0.12, as_left=0.12),
+        ),
         "trimmer, 10 %": replace(example(1000, 0.1), drive=Drive.VOLTAGE),
     }
     for name, inputs in cases.items():
         took = seconds(lambda inputs=inputs: motion_plan(inputs))
-        print(f"{name:32} {1000 * took:6.0f} ms   {took / TARGET_S:5.2f} of the target")
+        print(f"{name:38} {1000 * took:6.0f} ms   {took / TARGET_S:5.2f} of the target")
     speeds = np.linspace(0, 60 * pi, 400)
     shaker = Shakers.of(
         supply_V=12.0, pwm_Hz=200.0, loop_on_ohm=0.38, loop_off_ohm=0.35, inductance_H=0.55e-3, diode_V=0.5,

@@ -23,9 +23,17 @@ HEADLINES = {
     },
     "everything-stated": {
         # 3.5 x 1.6 = 5.6; stated 6.3 A before 2.5 mm2, which carries 20 x 0.70 x sqrt(25/40) = 11.1 A
-        "keel": (5.6, 6.3, "2.5 mm2", "stated", 1.4, set()),
+        "keel": (5.6, 6.3, "2.5 mm2", "stated", 1.4, {"estimate-used"}),
         # 1.2 x 1.6 = 1.92; stated 2 A before 1.5 mm2, which carries 15 x 0.70 x sqrt(25/40) = 8.3 A
         "gale": (1.92, 2.0, "1.5 mm2", "stated", 0.5, set()),
+    },
+    "row-of-fuses": {
+        # 1.0 x 1.5; block's lead 5.0 m of 0.75 mm2 and 2.5 m of its own: with both fuses and the port 0.27 ohm
+        "draught": (1.5, 2.0, "0.75 mm2", "smallest size", 1.1, set()),
+        # 0.5 x 1.5 = 0.75; always on, 5.8 m of 0.75 mm2 and ten contacts: 0.32 ohm x 0.5 A = 0.16 V
+        "stove": (0.75, 1.0, "0.75 mm2", "smallest size", 0.7, set()),
+        # 0.6 x 1.5 = 0.9; straight from the supply
+        "wash": (0.9, 1.0, "0.75 mm2", "smallest size", 0.6, set()),
     },
     "us-units": {
         # 4.4 x 1.5 = 6.6; 7.5 A asks for 16 AWG, since NFPA 70 240.4(D) allows 7 A before 18 AWG
@@ -66,6 +74,23 @@ def test_headline_values_stay(built):
         assert {finding.code for finding in plan.toys[slug].findings} == codes
 
 
+def test_block_of_a_build_is_fused_for_all_its_toys(plan_of):
+    """(1.0 A + 0.5 A) x 1.5 = 2.25 A: 3 A, above the 2 A behind it; 5 m of 0.75 mm2 carry 8.5 A x 0.80."""
+    block = plan_of((FOLDER / "row-of-fuses" / "build.yaml").read_text(encoding="utf-8")).plan.blocks["galley"]
+    assert (block.fuse.needed_A, block.fuse.rating_A) == (pytest.approx(2.25), 3.0)
+    assert (block.wire.size.text, block.wire.ampacity_A) == ("0.75 mm2", pytest.approx(6.8))
+    assert [wire.length_m for wire in block.wires] == [2.4, 2.6]
+
+
+UNSAID_OF_MOTION = {
+    "motion.friction-of-the-feet",
+    "motion.shift-at-the-top",
+    "motion.felt-acceleration",
+    "motion.sway-frequency",
+}
+"""Taken for every shaker: no key asks for them."""
+
+
 def test_all_that_is_stated_is_kept(plan_of):
     """Nothing is chosen: no choice shows candidates beside what was written, and no default of a key is listed."""
     plan = plan_of((FOLDER / "everything-stated" / "build.yaml").read_text(encoding="utf-8")).plan
@@ -76,7 +101,9 @@ def test_all_that_is_stated_is_kept(plan_of):
     assert plan.supplies["high"].wires[0].size == "2.5 mm²"
     assert plan.boards["mole"].wires[0].size == "4 mm²"
     defaults = {worked.id for toy in plan.toys.values() for worked in toy.worked if worked.shape == "default"}
-    assert defaults == {"default.contact_resistance"}  # no key says what a crimp has
+    unasked = {each for each in defaults if not each.startswith("motion.")}
+    assert unasked == {"default.contact_resistance"}  # no key says what a crimp has
+    assert defaults - unasked <= UNSAID_OF_MOTION
     assert {wire.colour for wire in keel.circuit.wires} == {"RD", "VT", "BK"}
 
 

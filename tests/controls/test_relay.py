@@ -243,7 +243,7 @@ def test_port_is_plain_on_off(relayed):
 
 def test_estimate_of_the_coil_is_named(relayed):
     """It decides what the port carries."""
-    assert "the coil's resistance" in relayed({"coil_resistance": "150 ohm"}).finding("estimate-used").message
+    assert "the relay coil's resistance" in relayed({"coil_resistance": "150 ohm"}).finding("estimate-used").message
     assert "estimate-used" not in relayed().codes
 
 

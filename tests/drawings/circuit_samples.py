@@ -10,7 +10,7 @@ class Variant:
     """What a sample circuit has. control: ``port``, ``direct``, ``controller`` or ``relay``.
 
     across, coil_across: what lies across the load and a relay's coil: ``none``, ``diode``, ``zener``, ``rc``.
-    series: a resistor before the load.
+    series: a resistor before the load. row: its fuse sits at a distribution block, which has a fuse of its own or not.
     """
 
     control: str = "port"
@@ -22,6 +22,8 @@ class Variant:
     port_fuse: bool = False
     own_input_fuse: bool = False
     second_supply: bool = False
+    row: bool = False
+    row_fused: bool = True
     common_zero: bool = True
     name: str = "Bow shaker"
     long: bool = False
@@ -33,7 +35,8 @@ class Variant:
         ported = self.control != "direct"
         size = "16 AWG" if self.us else "0.75 mm²" if self.long else "1.5 mm²"
         thin = "22 AWG" if self.us else "0.5 mm²"
-        source = "F1:2" if self.fused else "T1:+"
+        source = "F1:2" if self.fused else "X1:+" if self.row else "T1:+"
+        zero = "X1:0V" if self.row else "T1:0V"
         home = "T2" if self.second_supply and ported else "T1"
         load = f"{LETTERS[self.load]}1"
         plus = "R1S:1" if self.series else f"{load}:1"
@@ -41,10 +44,23 @@ class Variant:
         parts = [Part("T1", PartKind.SUPPLY, "12 V DC", ("+", "0V"), ("20 A", "limit 24 A"), name="main")]
         wires: list[Wire] = []
         joints: list[tuple[str, str]] = []
+        start: tuple[str, ...] = ("T1",)
+        if self.row:
+            if self.row_fused:
+                parts.append(Part("F3", PartKind.FUSE, "25 A", ("1", "2"), ("blade, 32 V DC",)))
+                wires.append(Wire("W1", "T1:+", "F3:1", "RD", 0.15, size))
+                start = ("T1", "W1", "F3")
+            wires.append(Wire("W3", "F3:2" if self.row_fused else "T1:+", "X1:+", "RD", 2.0, size))
+            terminals = ("+",) if self.control == "port" else ("+", "0V")
+            parts.append(Part("X1", PartKind.BLOCK, "", terminals, ("block",), name="Wharf"))
+            start = (*start, "W3", "X1")
+            if self.fused:
+                joints.append(("X1:+", "F1:1"))
         if self.fused:
             notes = ("6.3 x 32 mm, time-lag, 60 V DC",) if self.long else ("blade, 32 V DC",)
             parts.append(Part("F1", PartKind.FUSE, "10 A", ("1", "2"), notes))
-            wires.append(Wire("W1", "T1:+", "F1:1", "RD", 0.15, size))
+            if not self.row:
+                wires.append(Wire("W1", "T1:+", "F1:1", "RD", 0.15, size))
         if self.series:
             notes = ("one for each row", "0.25 W") if self.long else ()
             parts.append(Part("R1S", PartKind.RESISTOR, "2 × 150 Ω", ("1", "2"), notes))
@@ -74,11 +90,14 @@ class Variant:
                 joints.append(("T2:0V", "T1:0V"))
 
         toy = ("R1S", load) if self.series else (load,)
-        lead = ("T1", "W1", "F1") if self.fused else ("T1",)
+        lead = (*start, *(() if self.row else ("W1",)), "F1") if self.fused else start
+        end = ("X1", "W4", "T1") if self.row else ("T1",)
+        if self.row and self.control != "port":
+            wires.append(Wire("W4", "X1:0V", "T1:0V", "BK", 2.0, size))
         control: tuple[str, ...] = ()
         if self.control == "direct":
-            wires += [Wire("W11", source, plus, "RD", 1.8, size), Wire("W12", f"{load}:2", "T1:0V", "BK", 1.8, size)]
-            main = (*lead, "W11", *toy, "W12", "T1")
+            wires += [Wire("W11", source, plus, "RD", 1.8, size), Wire("W12", f"{load}:2", zero, "BK", 1.8, size)]
+            main = (*lead, "W11", *toy, "W12", *end)
         elif self.control == "port":
             wires += [Wire("W11", source, plus, "RD", 1.8, size), Wire("W12", f"{load}:2", port, "BN", 1.8, size)]
             main = (*lead, "W11", *toy, "W12", "A1", "W2", home)
@@ -89,11 +108,11 @@ class Variant:
                 parts.append(part)
                 joints += ends
             wires += [
-                Wire("W11", source, "K1B:11", "RD", 1.2, size), Wire("W12", f"{load}:2", "T1:0V", "BK", 1.8, size),
+                Wire("W11", source, "K1B:11", "RD", 1.2, size), Wire("W12", f"{load}:2", zero, "BK", 1.8, size),
                 Wire("W13", "K1B:14", plus, "RD", 0.6, size),
                 Wire("W14", source, "K1B:A1", "BU", 1.2, thin), Wire("W15", "K1B:A2", port, "BU", 1.2, thin),
             ]  # fmt: skip
-            main = (*lead, "W11", "K1B", "W13", *toy, "W12", "T1")
+            main = (*lead, "W11", "K1B", "W13", *toy, "W12", *end)
             control = (*lead, "W14", "K1B", "W15", "A1", "W2", home)
         else:
             parts.append(Part("A2", PartKind.CONTROLLER, "10 A", ("+", "-", "IN+", "IN-", "M+", "M-"),
@@ -102,15 +121,15 @@ class Variant:
             input_from = source
             if self.own_input_fuse:
                 parts.append(Part("F1B", PartKind.FUSE, "1 A", ("1", "2"), ("blade, 32 V DC",)))
-                joints.append(("F1:1" if self.fused else "T1:+", "F1B:1"))
+                joints.append(("F1:1" if self.fused else source, "F1B:1"))
                 input_from = "F1B:2"
             wires += [
-                Wire("W11", source, "A2:+", "RD", 1.2, size), Wire("W12", "A2:-", "T1:0V", "BK", 1.2, size),
+                Wire("W11", source, "A2:+", "RD", 1.2, size), Wire("W12", "A2:-", zero, "BK", 1.2, size),
                 Wire("W13", "A2:M+", plus, "RD", 0.6, size), Wire("W14", f"{load}:2", "A2:M-", "BN", 0.6, size),
                 Wire("W15", input_from, "A2:IN+", "BU", 1.2, thin), Wire("W16", "A2:IN-", port, "BU", 1.2, thin),
             ]  # fmt: skip
-            main = (*lead, "W11", "A2", "W13", *toy, "W14", "A2", "W12", "T1")
-            first = ("T1", "F1B") if self.own_input_fuse else lead
+            main = (*lead, "W11", "A2", "W13", *toy, "W14", "A2", "W12", *end)
+            first = (*start, "F1B") if self.own_input_fuse else lead
             control = (*first, "W15", "A2", "W16", "A1", "W2", home)
         return Circuit(tuple(parts), tuple(wires), tuple(joints), main, control)
 
@@ -179,6 +198,17 @@ SAMPLES = {
     "relay-fused-return": Variant("relay", port_fuse=True, us=True),
     "relay-two-supplies": Variant("relay", second_supply=True),
     "relay-two-supplies-apart": Variant("relay", second_supply=True, common_zero=False),
+    "port-row": Variant(row=True),
+    "port-row-unfused": Variant(row=True, row_fused=False, fused=False),
+    "port-row-two-supplies": Variant(row=True, second_supply=True),
+    "port-row-long": Variant(row=True, name=LONG, long=True, port_fuse=True, schottky=False),
+    "direct-row": Variant("direct", row=True),
+    "direct-row-us": Variant("direct", row=True, us=True, series=True),
+    "controller-row": Variant("controller", row=True),
+    "controller-row-own-input-fuse": Variant("controller", row=True, own_input_fuse=True, second_supply=True),
+    "controller-row-apart": Variant("controller", row=True, second_supply=True, common_zero=False, long=True),
+    "relay-row": Variant("relay", row=True),
+    "relay-row-two-supplies": Variant("relay", row=True, second_supply=True, port_fuse=True),
     "relay-long": Variant(
         "relay", name=LONG, long=True, series=True, schottky=False, port_fuse=True, across="zener", coil_across="zener"
     ),

@@ -14,8 +14,9 @@ from guide_gen.controls import controls
 from guide_gen.drawings.axes import Chart, Scale, clipped, overlap, pieces
 from guide_gen.drawings.protection import draw as draw_protection
 from guide_gen.drawings.protection import protection_svg
+from guide_gen.drawings.speed import draw_speed, speed_svg
 from guide_gen.drawings.tuning import draw_scale, draw_tuning, scale_svg, tuning_svg
-from guide_gen.model.plan import Motion, MotionBand, MotionPoint, Protection
+from guide_gen.model.plan import Air, Motion, MotionBand, MotionPoint, Protection, SpeedPlan, SpeedPoint
 from guide_gen.toys import kinds
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -98,8 +99,17 @@ NARROW_BANDS = tuple(
     MotionBand(name, low / 100, (low + 1.5) / 100)
     for name, low in (("no motion", 0.0), ("buzz", 1.5), ("faint", 3.0), ("sway", 4.5), ("vibration", 6.0))
 )
+RANGED = replace(
+    MOTION,
+    curve=tuple(
+        replace(one, accel_low_m_s2=0.5 * one.accel_m_s2, accel_high_m_s2=2.2 * one.accel_m_s2) for one in MOTION.curve
+    ),
+    start_likely=(0.06, 0.07),
+)
 MOTIONS = {
     "usual": MOTION,
+    "ranges in both panels": RANGED,
+    "ranges and a low end": replace(RANGED, as_left=0.15, ceiling=0.12),
     "no marks": replace(MOTION, limit=None, as_left=None),
     "never starts": replace(MOTION, start=(math.inf, math.inf), begin=math.inf, ceiling=math.inf, stop=math.inf),
     "marks close together": replace(MOTION, as_left=0.052, limit=0.056),
@@ -113,10 +123,72 @@ MOTIONS = {
 }  # fmt: skip
 
 
+def gear(setting: float) -> SpeedPoint:
+    """An invented gear motor that begins at a quarter and pushes as hard as the setting is high."""
+    turns = max(0.0, 1.6 * (setting - 0.25))
+    ends = (max(0.0, turns - 0.3), turns, turns + 0.2 if setting > 0.2 else 0.0)
+    return SpeedPoint(setting, 12.0, ends, (2 * setting, 2.5 * setting, 3 * setting), (0.5 * setting, setting,
+        2 * setting), (10 * setting, 20 * setting, 55 * setting))  # fmt: skip
+
+
+def fan(setting: float) -> SpeedPoint:
+    """An invented blower, whose flow goes with the root of the setting."""
+    flow = (0.8 * setting, setting**0.5, min(1.0, 1.2 * setting**0.5))
+    power = (flow[0] ** 3, flow[1] ** 3, flow[2] ** 3)
+    air = Air(flow, (flow[0] ** 2, flow[1] ** 2, flow[2] ** 2), power, (-20.0, -10.0, 0.0))
+    return SpeedPoint(setting, 12.0, (40 * flow[0], 50 * flow[1], 55 * flow[2]), air=air)
+
+
+SETTINGS = [step / 40 for step in range(41)]
+GEARED = SpeedPlan(
+    "output", "setting", tuple(map(gear, SETTINGS)), gear(1.0), (0.17, 0.25, 0.32), (0.17, 0.25, 0.32), 0.17, 0.03,
+    short="Begins to turn between 17 % and 32 %.", says=("Held fast it draws 3 A.",), limit=0.6, as_left=0.4,
+)  # fmt: skip
+BLOWN = replace(GEARED, turns="fan", points=tuple(map(fan, SETTINGS)), full=fan(1.0), start=(0.04, 0.09, 0.28))
+SPEEDS = {
+    "gear": GEARED,
+    "gear, no marks": replace(GEARED, limit=None, as_left=None, begin=None),
+    "gear, arm not known": replace(GEARED, full=replace(gear(1.0), force_N=None),
+        points=tuple(replace(one, force_N=None) for one in GEARED.points)),
+    "gear, reduction not known": replace(GEARED, turns="motor", full=replace(gear(1.0), force_N=None, torque_Nm=None)),
+    "fan": BLOWN,
+    "fan behind a trimmer": replace(BLOWN, axis="share of full voltage", limit=None),
+    "starts at once": replace(BLOWN, start=(0.01, 0.012, 0.02), begin=0.01),
+    "hardly starts": replace(GEARED, start=(0.9, 0.97, math.inf), begin=0.9, as_left=0.975),
+    "never starts": replace(GEARED, start=(math.inf, math.inf, math.inf), begin=None, as_left=None),
+    "marks close together": replace(GEARED, as_left=0.175, limit=0.18),
+}  # fmt: skip
+
+
 def charts(narrow: bool) -> dict[str, Chart]:
     found = {f"protection, {key}": draw_protection(one, name="bow", narrow=narrow) for key, one in FEEDS.items()}
     found |= {f"tuning, {key}": draw_tuning(one, name="bow", narrow=narrow) for key, one in MOTIONS.items()}
+    found |= {f"speed, {key}": draw_speed(one, name="bow", narrow=narrow) for key, one in SPEEDS.items()}
     return found | {f"scale, {key}": draw_scale(one, name="bow", narrow=narrow) for key, one in MOTIONS.items()}
+
+
+@LAYOUTS
+def test_range_of_the_sideways_motion_is_a_hatched_band_with_edges_round_the_line(narrow: bool) -> None:
+    """Told without colour and in print: a pattern of its own, two thin edges, and the likeliest line thicker."""
+    without, ranged = (draw_tuning(one, name="bow", narrow=narrow).svg("x", "y") for one in (MOTION, RANGED))
+    assert "bow-range-sideways" in ranged
+    assert "bow-range-sideways" not in without
+    assert ranged.count('stroke-width="0.9"') >= without.count('stroke-width="0.9"') + 2
+    assert ranged.count('stroke-width="2.8"') == without.count('stroke-width="2.8"') == 2
+
+
+@LAYOUTS
+def test_curves_and_ranges_reach_the_end_of_the_axis(narrow: bool) -> None:
+    """With points on either side of it, not just up to the last one before."""
+    svg = draw_tuning(replace(RANGED, curve=RANGED.curve[::7]), name="bow", narrow=narrow).svg("", "")
+    lines = re.findall(r'<path d="([^"]+)" fill="none" stroke="currentColor" stroke-width="(2.8|0.9)"', svg)
+    end = f"{(350 if narrow else 720) - 12:g}"
+    assert {line for path, line in lines if path.rpartition("L")[2].split()[0] == end} == {"2.8", "0.9"}
+
+
+def test_likely_start_is_a_filled_bar_in_the_hatched_one() -> None:
+    with_it, without = (draw_scale(one, name="bow", narrow=False).svg("x", "y") for one in (RANGED, MOTION))
+    assert with_it.count("<rect") == without.count("<rect") + 1
 
 
 @LAYOUTS
@@ -140,6 +212,7 @@ def test_chart_says_what_it_shows_to_those_who_hear_it(narrow: bool) -> None:
         (protection_svg(FEED, name="bow-p", title="What protects", narrow=narrow), FEED.short),
         (tuning_svg(MOTION, name="bow-t", title="Settings", narrow=narrow), MOTION.short),
         (scale_svg(MOTION, name="bow-s", title="Settings", narrow=narrow), MOTION.short),
+        (speed_svg(BLOWN, name="bow-v", title="Speeds", narrow=narrow), BLOWN.short),
     ):
         root = ElementTree.fromstring(svg)
         named = [root.find(f".//*[@id='{ident}']") for ident in root.attrib["aria-labelledby"].split()]
@@ -154,6 +227,8 @@ def test_ids_begin_with_the_name_of_the_chart(narrow: bool) -> None:
         protection_svg(FEED, name="bow-p", title="x", narrow=narrow),
         tuning_svg(MOTION, name="bow-p", title="x", narrow=narrow),
         scale_svg(MOTION, name="bow-p", title="x", narrow=narrow),
+        speed_svg(GEARED, name="bow-p", title="x", narrow=narrow),
+        speed_svg(BLOWN, name="bow-p", title="x", narrow=narrow),
     ):
         ids = re.findall(r'\bid="([^"]+)"', svg)
         assert len(ids) == len(set(ids))
@@ -167,6 +242,7 @@ def test_nothing_is_told_by_colour() -> None:
         protection_svg(FEED, name="p", title="x", narrow=False),
         tuning_svg(MOTION, name="t", title="x", narrow=False),
         scale_svg(MOTION, name="s", title="x", narrow=False),
+        speed_svg(BLOWN, name="v", title="x", narrow=False),
     ):
         paints = set(re.findall(r'(?:fill|stroke)="([^"]+)"', svg))
         assert {one for one in paints if not one.startswith("url(#")} <= {
@@ -182,6 +258,18 @@ def test_bands_differ_by_texture_and_by_word() -> None:
     fills = re.findall(r'<rect [^>]*fill="(url\(#t-[a-z]+\))"', svg)
     assert len(set(fills)) == 4
     assert {band.name for band in MOTION.bands} <= {word.words for word in chart.texts}
+
+
+def test_speed_chart_names_what_it_shows_and_marks_the_setting_as_left() -> None:
+    """The ring stands at 40 % on both panels; still, may begin and turns have a word each."""
+    svg = speed_svg(GEARED, name="v", title="x", narrow=False)
+    rings = re.findall(r'<circle cx="([\d.]+)" cy="([\d.]+)" r="5"', svg)
+    assert [float(at) for at, _ in rings] == pytest.approx([52 + 0.4 * (708 - 52)] * 2, abs=0.1)
+    words = {word.words for word in draw_speed(GEARED, name="v", narrow=False).texts}
+    assert {"still", "may begin", "turns", "output, turns a minute", "held fast, at the arm, N"} <= words
+    assert {"flow, % of full", "power of the air"} <= {
+        word.words for word in draw_speed(BLOWN, name="v", narrow=True).texts
+    }
 
 
 def test_hostile_words_stay_words() -> None:

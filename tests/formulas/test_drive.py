@@ -23,6 +23,10 @@ def test_many_at_once_give_what_the_single_case_gives(example):
         single = pwm.steady_state(12.0, emf, duty, frequency, 0.38, 0.35, 0.55e-3, drop)
         assert mean[number] == pytest.approx(single.motor_mean_A, rel=1e-8, abs=1e-9), GRID[number]
         assert peak[number] == pytest.approx(single.peak_A, rel=1e-8, abs=1e-9), GRID[number]
+    drawn = drive.supply_current(shakers, setting, back_V / 0.045)
+    for number, (frequency, duty, emf, drop) in enumerate(GRID):
+        single = pwm.steady_state(12.0, emf, duty, frequency, 0.38, 0.35, 0.55e-3, drop)
+        assert drawn[number] == pytest.approx(single.switch_mean_A, rel=1e-8, abs=1e-9), GRID[number]
 
 
 @pytest.mark.parametrize(("frequency", "duty", "speed"), [(100, 0.08, 60), (200, 0.1, 0), (1000, 0.4, 150)])

@@ -169,3 +169,20 @@ def test_the_resistor_alone_takes_the_first_step():
     assert kickback.rc_largest_resistance_ohm(24, 60, 2) == 18
     with pytest.raises(OutsideValidity, match="allowed_V is 20"):
         kickback.rc_largest_resistance_ohm(24, 20, 2)
+
+
+def test_heat_of_an_rc_in_each_cycle_is_what_its_resistances_take():
+    """Resistor and coil stepped through a long on and a long off: all that was charged and stored has become heat."""
+    volt, ohm, henry, farad, series, step = 12.0, 20.0, 0.06, 10e-6, 22.0, 1e-6
+    start = volt / ohm
+    on = off = charge = 0.0  # the capacitor's voltage while the switch is on: charged through the resistor
+    for _ in range(round(20 * series * farad / step)):
+        current = (volt - charge) / series
+        on += series * current**2 * step
+        charge += current / farad * step
+    current = start
+    for _ in range(round(0.3 / step)):  # coil and capacitor alone: the coil's current discharges it, then rings
+        off += (ohm + series) * current**2 * step
+        current += (charge - (ohm + series) * current) / henry * step
+        charge -= current / farad * step
+    assert on + off == pytest.approx(kickback.rc_cycle_energy_J(farad, volt, henry, start), rel=0.01)

@@ -24,3 +24,9 @@ def test_a_filament_that_warms_draws_less(cold, rise):
 
 def test_a_cold_reading_above_the_hot_resistance_means_no_inrush():
     assert lamp.measured_inrush_ratio(12, 100, 1) == 1
+
+
+@given(cold=st.floats(0.1, 20), volts=st.floats(1, 60))
+def test_the_inrush_goes_with_the_voltage(cold, volts):
+    """Ohm's law (OpenStax College Physics 2e): a cold filament is a resistance."""
+    assert lamp.inrush_at_A(12 / cold, volts, 12) == pytest.approx(volts / cold)

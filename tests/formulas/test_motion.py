@@ -8,11 +8,14 @@ import numpy as np
 import pytest
 
 from guide_gen.formulas.bands import Band
+from guide_gen.formulas.cabinet import shift
+from guide_gen.formulas.drive import supply_current
 from guide_gen.formulas.motion import Doubt, Measurement, Remedy, motion_plan
 from guide_gen.formulas.motion_found import Check
-from guide_gen.formulas.motion_inputs import Drive, Found, spreads_of
+from guide_gen.formulas.motion_inputs import Drive, Found, nominal_of, shakers_of, spreads_of
 from guide_gen.formulas.motion_states import State
 from guide_gen.formulas.spread import Spread
+from guide_gen.formulas.swing import turning
 from guide_gen.formulas.validity import OutsideValidity
 from guide_gen.published.tables import NotInTable
 
@@ -200,11 +203,14 @@ def test_narrowing_never_loses_the_true_machine(example_inputs):
 
 
 def test_a_contradiction_is_told_and_narrows_nothing(example_inputs):
-    found = Found(start=0.4, turning_Hz=90.0, current_A=40.0, natural_Hz=20.0, as_left=0.01)
+    found = Found(start=0.4, turning_Hz=90.0, current_A=40.0, natural_Hz=20.0, damping=0.2, as_left=0.01)
     before, after = (motion_plan(example_inputs(1000, give=0.05, found=one)) for one in (Found(), found))
     assert {one.check for one in after.compared if one.outside} == set(Check)
     assert after.start == before.start
     assert after.inputs.natural_Hz == before.inputs.natural_Hz
+    assert after.inputs.damping == before.inputs.damping
+    assert not any(one.narrows for one in after.compared)
+    assert after.start_before is None
 
 
 def test_the_setting_in_use_is_a_point_of_the_curve(example_inputs):
@@ -244,3 +250,170 @@ def test_an_unknown_limit_class_is_refused(example_inputs):
 
 def test_the_same_inputs_give_the_same_plan(example_inputs):
     assert motion_plan(example_inputs(1000, give=0.05)) == motion_plan(example_inputs(1000, give=0.05))
+
+
+@pytest.mark.parametrize("pwm_Hz", [200, 1000])
+def test_speed_and_acceleration_of_random_machines_lie_in_their_ranges(example_inputs, pwm_Hz):
+    """Monte Carlo tests the corners at all settings at which every machine turns evenly."""
+    wide = example_inputs(pwm_Hz, give=0.1)
+    plan = motion_plan(wide)
+    own_Hz = 13.3 / (2 * pi)
+    points = [one for one in plan.curve if one.slow_Hz > 3.2 * own_Hz]
+    assert len(points) > 100
+    settings = np.array([one.setting for one in points])
+    low, high, least, most = (
+        np.array([getattr(one, name) for one in points])
+        for name in ("slow_Hz", "fast_Hz", "accel_low_m_s2", "accel_high_m_s2")
+    )
+    chance = np.random.default_rng(8)
+    drawn = {name: chance.uniform(one.low, one.high, 60) for name, one in spreads_of(wide).items()}
+    shakers = shakers_of(wide, nominal_of(wide) | drawn)
+    speed = turning(shakers, settings).speed_rad_s
+    each = shakers.with_axes(1)
+    moved = shift(each.unbalance_kg_m, each.mass_kg, 2 * pi * each.natural_Hz, each.damping_share, speed)
+    assert (speed / (2 * pi) >= low * 0.999).all()
+    assert (speed / (2 * pi) <= high * 1.001).all()
+    assert (moved * speed**2 >= least * 0.995).all()
+    assert (moved * speed**2 <= most * 1.005).all()
+
+
+def test_ranges_hold_the_likeliest_and_grow_with_doubt(example_inputs):
+    narrow, wide = (motion_plan(example_inputs(1000, give=give)) for give in (0.03, 0.1))
+    for plan in (narrow, wide):
+        for one in plan.curve:
+            if one.turning_Hz and one.setting >= plan.sustain[1]:
+                assert one.slow_Hz <= one.turning_Hz * (1 + 1e-9) <= one.fast_Hz * (1 + 2e-9)
+                assert one.accel_low_m_s2 <= one.accel_m_s2 <= one.accel_high_m_s2
+    ends = [plan.curve[-1] for plan in (narrow, wide)]
+    assert ends[1].accel_low_m_s2 < ends[0].accel_low_m_s2 < ends[0].accel_high_m_s2 < ends[1].accel_high_m_s2
+
+
+def test_resonance_in_reach_caps_the_range_at_the_envelope(example_inputs):
+    """me w² / (2 z M sqrt(1 - z²)) with M and z low and me high, where the speed may be that of the peak."""
+    wide = example_inputs(1000, give=0.1)
+    peak = max(motion_plan(wide).curve, key=lambda one: one.accel_high_m_s2 if one.fast_Hz < 6 else 0)
+    w = 2 * pi * 4.5 * 1.1 / np.sqrt(1 - 2 * 0.054**2)
+    assert peak.accel_high_m_s2 == pytest.approx(
+        0.088 / 9.80665 * 1.1 * w**2 / (2 * 0.054 * 95 * 0.9 * np.sqrt(1 - 0.054**2)), rel=0.01
+    )
+
+
+def test_below_what_keeps_turning_there_is_no_range(example_inputs):
+    plan = motion_plan(example_inputs(1000, give=0.1))
+    below = [one for one in plan.curve if one.setting < plan.sustain[0]]
+    between = [one for one in plan.curve if plan.sustain[0] <= one.setting < plan.sustain[1]]
+    assert all(one.fast_Hz == one.accel_high_m_s2 == 0 for one in below)
+    assert all(one.slow_Hz == one.accel_low_m_s2 == 0 for one in between)
+
+
+def test_found_current_narrows_and_is_given_back(example_inputs):
+    """A meter in the supply lead at full power: 5.4 A."""
+    before, after = (motion_plan(example_inputs(1000, give=0.15, found=one)) for one in (Found(), Found(current_A=5.4)))
+    assert after.compared[0].narrows
+    assert after.start[1] - after.start[0] < before.start[1] - before.start[0]
+    assert after.start_before == before.start
+    speed = after.curve[-1].turning_Hz * 2 * pi
+    supply, emf, ohm = after.inputs.supply_V, after.inputs.emf_V_s, after.inputs.resistance_ohm
+    assert (supply.nominal - emf.nominal * speed) / (ohm.nominal + 0.06) == pytest.approx(5.4, rel=0.02)
+
+
+def test_found_speed_alone_narrows_the_start(example_inputs):
+    """It tells the back emf constant, and the start depends on that."""
+    before, after = (motion_plan(example_inputs(1000, give=0.15, found=one)) for one in (Found(), Found(turning_Hz=31)))
+    assert after.start[1] / after.start[0] < 0.97 * before.start[1] / before.start[0]
+    assert [one.narrows for one in after.compared] == [True]
+
+
+def test_a_reading_that_fits_everything_narrows_nothing(example_inputs):
+    """What the plan knows exactly cannot be known better."""
+    plan = motion_plan(example_inputs(1000, found=Found(turning_Hz=35.1)))
+    assert [(one.outside, one.narrows) for one in plan.compared] == [(False, False)]
+    assert plan.start_before is None
+
+
+def test_currents_of_random_machines_at_a_low_setting_lie_where_foretold(example_inputs):
+    """The ways are found by trying; 9 machines measured without error are never called a contradiction."""
+    chance = np.random.default_rng(6)
+    for pwm_Hz, setting in ((200, 0.12), (1000, 0.2), (20000, 0.3)):
+        wide = example_inputs(pwm_Hz, give=0.1)
+        for _ in range(3):
+            truth = {name: float(chance.uniform(one.low, one.high)) for name, one in spreads_of(wide).items()}
+            shaker = shakers_of(wide, truth)
+            speed = turning(shaker, np.array([setting])).speed_rad_s[0]
+            drawn = float(supply_current(shaker, np.array([setting]), speed)[0])
+            plan = motion_plan(replace(wide, found=Found(current_A=drawn, current_at=setting)))
+            assert not plan.compared[0].outside
+            assert plan.compared[0].predicted[0] * 0.999 <= drawn <= plan.compared[0].predicted[1] * 1.001
+            for name, spread in spreads_of(plan.inputs).items():
+                assert spread.low - 1e-12 <= truth[name] <= spread.high + 1e-12, name
+
+
+def test_two_readings_that_contradict_each_other_are_told(example_inputs):
+    """Each alone fits the ranges: a fast motor that draws little, but also starts as late as a weak one."""
+    wide = example_inputs(1000, give=0.15)
+    fast = motion_plan(replace(wide, found=Found(turning_Hz=35))).compared[0].predicted[1]
+    alone = motion_plan(replace(wide, found=Found(current_A=4.3)))
+    both = motion_plan(replace(wide, found=Found(current_A=4.3, turning_Hz=0.97 * fast)))
+    assert not alone.compared[0].outside
+    assert not motion_plan(replace(wide, found=Found(turning_Hz=0.97 * fast))).compared[0].outside
+    assert [one.outside for one in both.compared] == [False, True]
+
+
+def test_found_damping_takes_the_place_of_a_wide_range(example_inputs):
+    wide = example_inputs(1000, give=0.05, damping=Spread(0.03, 0.05, 0.10))
+    plan = motion_plan(replace(wide, found=Found(damping=0.06)))
+    assert plan.inputs.damping == pytest.approx((0.048, 0.06, 0.072))
+    assert plan.compared[0].check is Check.DAMPING
+    assert plan.compared[0].narrows
+    before = max(one.accel_high_m_s2 for one in motion_plan(wide).curve if one.fast_Hz < 6)
+    assert max(one.accel_high_m_s2 for one in plan.curve if one.fast_Hz < 6) < before
+
+
+def test_an_uneven_turn_may_be_read_off_by_more(example_inputs):
+    """At 5 Hz the smooth balance is up to 8 % off: a reading 6 % off the exact plan is no contradiction, 15 % is."""
+    inputs = example_inputs(1000)
+    there = next(one for one in motion_plan(inputs).curve if one.setting >= 0.1155)
+    outside = [
+        motion_plan(replace(inputs, found=Found(turning_Hz=there.turning_Hz * off, turning_at=there.setting)))
+        .compared[0].outside
+        for off in (1.06, 1.15)
+    ]  # fmt: skip
+    assert outside == [False, True]
+
+
+def test_several_steady_speeds_are_reported_with_the_jump(example_inputs):
+    """A light cabinet with little damping, on a smooth voltage: it hangs near 4.5 Hz, then jumps."""
+    plan = motion_plan(example_inputs(
+        drive=Drive.VOLTAGE, mass_kg=Spread.exactly(20), damping=Spread.exactly(0.02),
+        unbalance_kg_m=Spread.exactly(0.015), inertia_kg_m2=Spread.exactly(8e-4),
+    ))  # fmt: skip
+    assert Doubt.SEVERAL_SPEEDS in plan.doubts
+    assert plan.hang.likeliest
+    assert plan.hang.slow_Hz == pytest.approx(4.5, rel=0.02)
+    assert plan.hang.fast_Hz > plan.hang.slow_Hz + 1
+    after = next(one for one in plan.curve if one.setting > plan.hang.high)
+    assert after.turning_Hz == pytest.approx(plan.hang.fast_Hz, rel=0.03)
+
+
+def test_a_heavy_damped_cabinet_never_hangs(example_inputs):
+    plan = motion_plan(example_inputs(1000))
+    assert plan.hang is None
+    assert Doubt.SEVERAL_SPEEDS not in plan.doubts
+
+
+def test_the_top_of_the_cabinet_reaches_its_limit_sooner(example_inputs):
+    """1.5 times as far: over the limit where two thirds of it may be taken at the shaker."""
+    plan = motion_plan(example_inputs(1000, give=0.05))
+    over = {one.setting for one in plan.curve if one.setting >= plan.start[0] and one.limit_share_high * 1.5 > 1}
+    assert over
+    assert min(low for low, _ in plan.over_top) == min(over)
+    assert plan.over_top[0][0] <= plan.ceiling
+    assert all(any(low <= one <= high for low, high in plan.over_top) for one in over)
+
+
+def test_creeping_and_hopping_are_told_at_their_thresholds(example_inputs):
+    """me w² sqrt(1 + mu²) over mu M g with mu 0.3 creeps; me w² over M g hops. 436 N at 35 Hz."""
+    expected = {95.0: {Doubt.MAY_CREEP}, 200.0: set(), 40.0: {Doubt.MAY_CREEP, Doubt.MAY_HOP}}
+    for mass, doubts in expected.items():
+        plan = motion_plan(example_inputs(1000, mass_kg=Spread.exactly(mass)))
+        assert set(plan.doubts) & {Doubt.MAY_CREEP, Doubt.MAY_HOP} == doubts, mass

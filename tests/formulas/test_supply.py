@@ -102,3 +102,15 @@ def test_the_next_supply_up_is_taken_and_above_the_largest_none():
 @given(second=st.floats(0, 0.02))
 def test_a_larger_capacitor_sags_less(second):
     assert supply.capacitor_sag(20, second, 0.02, 12) <= supply.capacitor_sag(20, second, 0.01, 12)
+
+
+def test_capacitor_holds_half_its_capacitance_times_the_voltage_squared():
+    """OpenStax University Physics volume 2, energy stored in a capacitor: 1000 uF at 48 V hold 1.152 J."""
+    assert supply.capacitor_energy_J(capacitance_F=1e-3, voltage_V=48) == pytest.approx(1.152)
+
+
+def test_capacitor_empties_by_a_factor_of_e_in_each_time_constant():
+    """OpenStax University Physics volume 2, RC circuits: t = R C ln(V / V_s); none when it is low already."""
+    e = 2.718281828459045
+    assert supply.discharge_s(bleed_ohm=1000, capacitance_F=0.01, voltage_V=5 * e, safe_V=5) == pytest.approx(10)
+    assert supply.discharge_s(bleed_ohm=1000, capacitance_F=0.01, voltage_V=4, safe_V=5) == 0

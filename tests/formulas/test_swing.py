@@ -222,3 +222,71 @@ def test_a_light_cabinet_can_hold_the_speed_at_its_resonance(example):
     """Several steady speeds at one setting: a light, lightly damped cabinet and a heavy weight."""
     shaker = example(pwm_Hz=np.inf, mass_kg=20.0, damping_share=0.01, unbalance_kg_m=0.015)
     assert swing.turning(shaker, np.linspace(0.05, 0.4, 60)).several.any()
+
+
+def test_the_example_shaker_draws_5_5_A_and_turns_at_35_Hz_at_full_12_V(example):
+    """What it was invented to be; a cabinet as heavy as a wall takes no torque."""
+    shaker = example(mass_kg=1e6)
+    speed = swing.turning(shaker, np.ones(1)).speed_rad_s
+    assert speed[0, 0] / (2 * pi) == pytest.approx(35, abs=0.5)
+    assert swing.motor_current(shaker, np.ones(1), speed[0])[0][0] == pytest.approx(5.5, abs=0.05)
+
+
+@pytest.mark.parametrize("pwm_Hz", [50.0, 200.0, 1000.0, 20000.0])
+def test_quick_start_is_within_2_percent_of_the_swing(example, pwm_Hz):
+    """Seeded random shakers; the drive's torque as a straight line."""
+    chance = np.random.default_rng(4)
+    names = ("loop_on_ohm", "emf_V_s", "unbalance_kg_m", "inertia_kg_m2", "friction_N_m", "inductance_H", "diode_V")
+    spread = {name: getattr(example(), name) * chance.uniform(0.8, 1.25, 60) for name in names}
+    shakers = example(**spread | {"loop_off_ohm": spread["loop_on_ohm"] - 0.03, "pwm_Hz": pwm_Hz})
+    exact, quick = swing.swing_threshold(shakers, from_top=False), swing.quick_start(shakers)
+    assert quick == pytest.approx(exact, rel=0.02)
+
+
+def test_quick_start_never_comes_where_the_motor_is_too_weak(example):
+    assert np.isinf(swing.quick_start(example(unbalance_kg_m=0.5, inertia_kg_m2=0.03))).all()
+
+
+def _hanging(example):
+    """A light, lightly damped cabinet, a heavy weight and a heavy rotor, on a smooth voltage."""
+    return example(pwm_Hz=np.inf, mass_kg=20.0, damping_share=0.03, unbalance_kg_m=0.015, inertia_kg_m2=0.02)
+
+
+def test_every_steady_speed_balances_the_torques(example):
+    """At a setting with two of them: one near the resonance, one above."""
+    shaker = _hanging(example)
+    speeds = np.array(swing.steady_speeds(shaker, 0.16))
+    assert len(speeds) == 2
+    drive = swing.mean_torque_N_m(shaker, np.array([0.16]), speeds)
+    assert drive == pytest.approx(swing.loss_torque_N_m(shaker, speeds), rel=1e-5)
+    assert speeds[0] == pytest.approx(swing.turning(shaker, np.array([0.16])).speed_rad_s[0, 0], rel=1e-6)
+    assert speeds[0] == pytest.approx(2 * pi * 4.5, rel=0.02)
+
+
+@pytest.mark.parametrize("setting", [0.15, 0.16])
+def test_a_motor_that_comes_from_below_hangs_at_the_resonance(example, setting):
+    """Shaft and cabinet over time by an independent integrator, coupled both ways: the Sommerfeld effect.
+
+    From below it stays at the slow speed of the balance, from above at the fast one: 0.1 %.
+    """
+    shaker = _hanging(example)
+    slow, fast = swing.steady_speeds(shaker, setting)
+    names = ("emf_V_s", "loop_on_ohm", "friction_N_m", "drag_N_m_s2", "unbalance_kg_m", "inertia_kg_m2", "mass_kg")
+    emf, ohm, friction, drag, pull, inertia, mass = (float(getattr(shaker, name)[0]) for name in names)
+    own = 2 * pi * 4.5
+
+    def motion(_, state):
+        angle, speed, x, v = state
+        torque = emf * max(setting * 12 - emf * speed, 0) / ohm - friction - drag * speed**2
+        side = pull * sin(angle) * speed**2 - mass * (own**2 * x + 2 * 0.03 * own * v)
+        joint = pull * cos(angle)  # J a'' + joint x'' = torque; joint a'' + M x'' = side
+        whole = inertia * mass - joint**2
+        return [speed, (torque * mass - joint * side) / whole, v, (inertia * side - joint * torque) / whole]
+
+    def reached(begin):
+        solved = integrate.solve_ivp(motion, (0, 60), [0.0, begin, 0.0, 0.0], rtol=1e-6, atol=1e-8)
+        late = solved.t > 45
+        return (solved.y[0][-1] - solved.y[0][late][0]) / (solved.t[-1] - solved.t[late][0])
+
+    assert reached(0.9 * own) == pytest.approx(slow, rel=1e-3)
+    assert reached(1.05 * fast) == pytest.approx(fast, rel=1e-3)

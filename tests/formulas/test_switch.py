@@ -44,3 +44,33 @@ def test_switching_heat_goes_with_the_frequency(frequency):
     assert switch.switching_W(24, 3, 4, 1e-7, 2e-7, 2 * frequency) == pytest.approx(
         2 * switch.switching_W(24, 3, 4, 1e-7, 2e-7, frequency)
     )
+
+
+@given(ohm=st.floats(0.001, 1), degC=st.floats(-40, 175))
+def test_a_cold_figure_is_the_warm_one_taken_back(ohm, degC):
+    cold = switch.cold_ohm(ohm, degC)
+    assert switch.conduction_W(1, cold, degC) == pytest.approx(ohm)
+    assert switch.cold_ohm(ohm, 25) == ohm
+
+
+@given(air=st.floats(20, 85), thermal=st.floats(1, 70), switching=st.floats(0, 0.5), milliohm=st.floats(1, 100))
+def test_largest_current_brings_the_junction_just_to_its_limit(air, thermal, switching, milliohm):
+    ohm = milliohm / 1000
+    most = switch.largest_rms_A(125, air, thermal, switching, ohm)
+    assert switch.junction_degC(air, thermal, switching, most, ohm) == pytest.approx(125)
+
+
+def test_no_current_is_left_where_switching_alone_is_too_hot():
+    assert switch.largest_rms_A(125, 40, 60, 1.5, 0.01) == 0
+
+
+@given(air=st.floats(20, 85), watt=st.floats(0.01, 100))
+def test_largest_thermal_resistance_gives_just_the_limit(air, watt):
+    assert switch.part_degC(air, watt, switch.largest_thermal_K_per_W(125, air, watt)) == pytest.approx(125)
+
+
+@given(peak=st.floats(0.1, 20), on_s=st.floats(0.001, 0.1), off_s=st.floats(0.1, 5))
+def test_rms_of_square_pulses_goes_with_the_root_of_their_share(peak, on_s, off_s):
+    """OpenStax University Physics 2: rms is the root of the mean square."""
+    share = on_s / (on_s + off_s)
+    assert switch.pulse_rms_A(peak**2 * on_s, 1 / (on_s + off_s)) == pytest.approx(peak * share**0.5)

@@ -6,6 +6,7 @@ ngspice is a general-purpose circuit simulator (Debian package ``ngspice``). A d
 
 import re
 import subprocess
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 SWITCH = ".model contact sw(vt=0.5 vh=0.1 ron=1e-4 roff=1e8)"
@@ -13,11 +14,18 @@ _MEASURED = re.compile(r"^(\w+)\s*=\s*([-+0-9.eE]+)", re.MULTILINE)
 
 
 def simulate(
-    folder: Path, lines: list[str], stop_s: float, step_s: float, measures: dict[str, str]
+    folder: Path,
+    lines: Sequence[str],
+    stop_s: float,
+    step_s: float,
+    measures: Mapping[str, str],
+    *,
+    from_rest: bool = True,
 ) -> dict[str, float]:
-    """Run a transient from the circuit's own start values and return the measures by name.
+    """Run a transient and return the measures by name.
 
     lines: parts, without title. measures: name -> what stands behind ``.meas tran name``.
+    from_rest: begin with the start values of coils and capacitors; else with what has settled at time 0.
     """
     path = folder / "circuit.cir"
     text = [
@@ -25,7 +33,7 @@ def simulate(
         *lines,
         SWITCH,
         ".options reltol=1e-5 abstol=1e-9 vntol=1e-7 method=gear",
-        f".tran {step_s:.9g} {stop_s:.9g} 0 {step_s:.9g} uic",
+        f".tran {step_s:.9g} {stop_s:.9g} 0 {step_s:.9g}{' uic' if from_rest else ''}",
         *(f".meas tran {name} {how}" for name, how in measures.items()),
         ".end",
         "",
@@ -37,7 +45,8 @@ def simulate(
     found = {name: float(value) for name, value in _MEASURED.findall(run.stdout)}
     # ngspice answers in small letters.
     missing = [name for name in measures if name.lower() not in found]
-    assert not missing, f"not measured: {', '.join(missing)}\n{run.stdout}\n{run.stderr}"
+    if missing:
+        raise RuntimeError(f"not measured: {', '.join(missing)}\n{run.stdout}\n{run.stderr}")
     return {name: found[name.lower()] for name in measures}
 
 

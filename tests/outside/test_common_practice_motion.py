@@ -4,7 +4,8 @@ One that draws 5 to 6 A at full 12 V buzzes first and is set at about 6 to 10 % 
 weight. The motors are drawn at random from estimated ranges; nothing is fitted.
 """
 
-from math import sqrt
+import re
+from math import pi
 
 import numpy as np
 import pytest
@@ -62,11 +63,33 @@ def test_a_buzz_comes_before_the_turn_in_every_draw(strong):
         assert (move_threshold(shakers) < swing_threshold(shakers, from_top=False)).all()
 
 
-def test_they_turn_at_30_to_60_Hz_at_full_power(strong):
-    """Drawn to take 5 to 6 A there, and they do: torque over back emf constant gives the current back."""
+def test_they_draw_5_to_6_A_and_turn_at_30_to_60_Hz_at_full_power(strong):
+    """Drawn to take that without the 60 mohm of the path and a cabinet that sways: those take a little off."""
     shakers = strong(200.0)
     speed = turning(shakers, np.ones(1)).speed_rad_s[:, 0]
-    assert (speed > 0).all()
     current = (12 - shakers.emf_V_s * speed) / shakers.loop_on_ohm
-    assert np.median(current) == pytest.approx(5.3, abs=0.4)
-    assert sqrt(float(np.var(speed / 6.283))) < 15
+    assert ((current > 4.5) & (current < 6.3)).all()
+    assert ((speed / (2 * pi) > 25) & (speed / (2 * pi) < 60)).all()
+
+
+def test_the_page_of_one_known_by_its_current_alone_promises_no_setting(plan_of):
+    """It says that nothing can be foretold and what to measure; the only share it names is 0 % to begin at."""
+    toy = plan_of({"toys.bump.current": "5 A to 6 A (measured)"}).toy
+    assert toy.motion is None
+    said = " ".join(toy.tuning_notes)
+    assert "No setting can be foretold" in said
+    assert "would help most" in said
+    assert re.findall(r"[\d.]+\s*%", said) == ["0 %"]
+
+
+def test_a_strong_motor_is_foretold_to_buzz_first_and_start_within_6_to_10_percent_as_likely(plan_of):
+    """Described by what a hobbyist measures: 0.32 ohm, 2100 rpm, 9 g m. The corners span wider and stand beside it."""
+    motion = plan_of({
+        "toys.bump.current": "5 A to 6 A (measured)",
+        "toys.bump.motor": {"resistance": "0.32 ohm (measured)", "speed": "2100 rpm (measured)"},
+        "toys.bump.weight": {"scale": {"lever": "50 mm", "raising": "210 g", "lowering": "150 g"}},
+    }).toy.motion  # fmt: skip
+    assert [band.name for band in motion.bands[:2]] == ["no motion", "buzz"]
+    assert 0.06 < motion.start_likely[0] < motion.start_nominal < motion.start_likely[1] < 0.10
+    assert motion.start[0] < 0.06
+    assert motion.start[1] > 0.10

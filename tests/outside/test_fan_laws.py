@@ -1,4 +1,4 @@
-"""Fan laws of any handbook of fans, such as the ASHRAE Handbook, HVAC Systems and Equipment, fans. From memory."""
+"""Fan laws as in the ASHRAE Handbook, HVAC Systems and Equipment, fans. From memory."""
 
 import pytest
 
@@ -10,6 +10,6 @@ from guide_gen.formulas.blower import fan_point
 ])  # fmt: skip
 def test_flow_pressure_power_and_sound_with_the_speed(speed, flow, pressure, power, decibel):
     """Twice the speed: twice the flow, four times the pressure, eight times the power, 15 dB."""
-    point = fan_point(1.0, 30 * speed, 30)
+    point = fan_point(30 * speed, 30)
     assert (point.flow_share, point.pressure_share, point.power_share) == pytest.approx((flow, pressure, power))
     assert point.sound_dB == pytest.approx(decibel, abs=0.06)

@@ -5,6 +5,7 @@ import pytest
 from guide_gen.formulas import coil, fuse_opening, kickback, lamp, motor
 from guide_gen.formulas.motor import back_emf_V, start_current_A, winding_upper_ohm
 from guide_gen.formulas.port import switch_power_W
+from guide_gen.formulas.unbalance import rim_speed_m_s
 
 
 def test_a_motor_at_switch_on(printed):
@@ -74,3 +75,8 @@ def test_the_constant_of_a_motor_is_its_back_emf_by_speed():
     assert ohm == pytest.approx(6.00)
     assert motor.constant_V_s_per_rad(120, 0, 8.00, ohm, 100) * 100 == pytest.approx(72.0)
     assert motor.running_current_A(120, 0, ohm, 0.72, 100) == pytest.approx(8.00)
+
+
+def test_rim_of_a_turning_part_moves_at_its_radius_times_its_speed():
+    """OpenStax College Physics 2e, angular velocity: a tyre of 0.300 m at 15.0 m/s turns at 50.0 rad/s."""
+    assert rim_speed_m_s(radius_m=0.300, speed_rad_s=50.0) == pytest.approx(15.0)

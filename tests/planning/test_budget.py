@@ -22,6 +22,15 @@ def test_running_currents_add_up(plan_of):
     assert found.usable_A == pytest.approx(16)
 
 
+def test_limit_below_the_rated_current_is_what_the_supply_gives(plan_of):
+    """0.8 of the smaller of rated 20 A and limit 10 A; 2 A of 10 A leave 80 % (this project: a ratio)."""
+    supply = plan_of({"supplies.main.current_limit": "10 A (datasheet)"}).plan.supplies["main"]
+    assert supply.budget.usable_A == pytest.approx(8)
+    assert supply.budget.used_share == pytest.approx(0.2)
+    assert supply.headroom_percent == pytest.approx(80)
+    assert supply.rated_A == 20
+
+
 def test_start_counts_the_heaviest_starter_and_all_others_running(plan_of):
     """12 V over 0.5 ohm is 24 A while it stands (Ohm's law, OpenStax College Physics 2e); its 2 A are in the sum."""
     found = budget(plan_of, STRONG | KNOWN)

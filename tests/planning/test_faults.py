@@ -4,6 +4,8 @@ Gates of blade fuses: ISO 8820-3 (from memory): at 2.0 times its rating a fuse h
 IEC 60364-4-43 434.5.2, k = 115 for PVC from 70 to 160 °C (looked-up). A supply's limit: IEC 60364-4-43 432.
 """
 
+import re
+
 import pytest
 
 from guide_gen.model.finding import Level
@@ -61,12 +63,49 @@ def test_supply_that_stops_by_itself_protects_the_wire(plan_of, overload):
 
 def test_long_thin_wire_keeps_the_fault_below_what_opens_the_fuse(plan_of):
     """Lessons In Electric Circuits volume I, conductors: a long thin wire bounds even a short circuit."""
-    changes = LIMITS | {
+    finding = plan_of(far()).finding("fuse-cannot-open")
+    assert "the resistance of the run bounds it, not main" in finding.message
+    assert "supply" not in finding.mend
+    assert finding.level is Level.SHOULD
+    assert "The wire carries that current" in finding.message
+
+
+def far(run="25 m", wire="0.75 mm2", rating="5 A", **more):
+    """A strong supply before a long thin run and a 5 A blade fuse."""
+    return LIMITS | {
         "supplies.main.current": "80 A",
-        "toys.bump.feed": {"run": "25 m", "wire": "0.75 mm2", "fuse": {"rating": "5 A"}},
-    }
+        "toys.bump.feed": {"run": run, "wire": wire, "fuse": {"rating": rating}},
+    } | more  # fmt: skip
+
+
+def test_long_run_is_mended_by_each_way_that_is_told(plan_of):
+    """2.0 x 5 A must flow (ISO 8820-3, from memory): a shorter run, a thicker wire or a smaller fuse, each alone."""
+    mend = plan_of(far()).finding("fuse-cannot-open").mend.replace("\u00a0", " ")
+    run, size, fuse = re.fullmatch(
+        r"Shorten the run to ([\d.]+ m) .*; or take ([\d.]+) mm² or thicker; or keep this wire and take a fuse of "
+        r"([\d.]+ A)\.",
+        mend,
+    ).groups()
+    thinner = {"1.5": "1", "1": "0.75"}[size]
+    for enough in (far(run=run), far(wire=f"{size} mm2"), far(rating=fuse)):
+        assert "fuse-cannot-open" not in plan_of(enough).codes
+    longer = f"{1.03 * float(run.removesuffix(' m')):.2f} m"
+    for short in (far(run=longer), far(wire=f"{thinner} mm2"), far(rating="4 A")):
+        assert "fuse-cannot-open" in plan_of(short).codes
+
+
+def test_long_run_that_carries_less_than_its_short_circuit_must_be_mended(plan_of):
+    """0.75 mm² carries 8.5 A at 40 °C (IEC 60204-1 table 6); 12 V across some 16 m of it give more."""
+    changes = far(run="16 m", rating="7.5 A")
     finding = plan_of(changes).finding("fuse-cannot-open")
-    assert "the wires bound the current" in finding.message
+    assert finding.level is Level.MUST
+    assert "8.5\u00a0A: it overheats" in finding.message
+
+
+def test_long_run_behind_a_weak_supply_is_told_of_the_supply_first(plan_of):
+    """Where the supply gives less still, it is what bounds the current (this project)."""
+    weak = {"supplies.main.current": "5 A", "supplies.main.current_limit": "6 A (datasheet)"}
+    assert "main limits its current" in plan_of(far(**weak)).finding("fuse-cannot-open").message
 
 
 def test_working_of_a_short_circuit_is_shown(plan_of):

@@ -1,5 +1,6 @@
 """Every finding: what raises it, where it points, what it says; and what just does not raise it."""
 
+import re
 from dataclasses import dataclass, field
 
 import pytest
@@ -457,7 +458,7 @@ FINDINGS = {
         "none",
         (*BUMP, "suppressor"),
         ("Bump", "kickback"),
-        "fast or Schottky diode across it",
+        "fast or Schottky diode across it, for 25.2 V",
         {"toys.bump.suppressor": "diode"},
     ),
     "suppressor not in this controller": Told(
@@ -518,7 +519,17 @@ FINDINGS = {
         (*BUMP, "suppressor"),
         ("reverse", "short circuit"),
         "Take the diode off",
+        controlled(reverses="yes", suppressor="yes"),
+    ),
+    "output that reverses without a suppressor": Told(
+        "suppressor-missing",
+        MUST,
         controlled(reverses="yes"),
+        "bump",
+        BUMP,
+        ("Bump", "can reverse", "short circuit"),
+        "suppressor: yes under controller",
+        controlled(reverses="yes", suppressor="yes"),
     ),
     # ---- supply
     "supply overloaded": Told(
@@ -539,6 +550,35 @@ FINDINGS = {
         ("2.01 A", "2.5 A"),
         "2.52 A",
         draws(2) | {"supplies.main.current": "2.5 A"},
+    ),
+    "supply overloaded by its limit": Told(  # it gives no more than that, whatever its label says (this project)
+        "supply-overloaded",
+        MUST,
+        draws(2.1) | {"supplies.main.current_limit": "2 A (datasheet)"},
+        "2 A",
+        ("supplies", "main", "current_limit"),
+        ("main", "2.1 A", "2 A"),
+        "2.63 A",
+    ),
+    "limit without headroom": Told(  # 0.8 x 2.5 A = 2 A
+        "supply-headroom",
+        SHOULD,
+        draws(2.01) | {"supplies.main.current_limit": "2.5 A (datasheet)"},
+        "2.5 A",
+        ("supplies", "main", "current_limit"),
+        ("2.01 A", "2.5 A"),
+        "2.52 A",
+        draws(2) | {"supplies.main.current_limit": "2.5 A (datasheet)"},
+    ),
+    "start beyond the supply": Told(  # Ohm's law: 12 V / 0.545 ohm = 22.02 A; 1.1 x 20 A = 22 A (this project)
+        "supply-start",
+        SHOULD,
+        {"toys.bump.motor": {"resistance": "0.545 ohm (measured)"}},
+        "20 A",
+        ("supplies", "main", "current"),
+        ("While Bump starts", "22 A at most"),
+        "small steps",
+        {"toys.bump.motor": {"resistance": "0.546 ohm (measured)"}},
     ),
     "toy of another voltage": Told(  # 10 % of 12 V
         "voltage-mismatch",
@@ -798,3 +838,229 @@ def test_findings_of_a_toy_are_the_same_objects(plan_of):
         plan.toys["bump"].findings, key=lambda each: (each.where, each.code)
     )
     assert plan.toys["bump"].must_fix
+
+
+# ---- estimates: what to measure, with which instrument --------------------------------------------------------------
+
+GUESSED_MOTOR = {"resistance": "0.32 ohm (estimate)", "speed": "2100 rpm (estimate)", "inductance": "0.5 mH (estimate)"}
+GUESSED_COIL = {
+    "resistance": "6 ohm (estimate)",
+    "inductance": "30 mH (estimate)",
+    "wire_diameter": "0.5 mm (estimate)",
+    "outer_diameter": "34 mm (estimate)",
+    "length": "45 mm (estimate)",
+    "release_current": "100 mA (estimate)",
+}
+RULED = {"toys.bump.current": "5.5 A (measured)"}
+
+SHAKER, PWM = "shaker motor", "pwm port"
+UNBALANCE = RULED | {"toys.bump.weight": {"unbalance": "8 g m (datasheet)"}}
+
+# kind, control, changes: value named in the message, instrument named in the mend.
+INSTRUMENTS = {
+    "current of a motor": (SHAKER, PWM, {"toys.bump.current": "2 A (estimate)"}, "its current", "10 A range"),
+    "current of a coil": ("knocker", "on/off port", {"toys.bump.current": "2 A"}, "its current", "ohms range"),
+    "winding of a shaker": (
+        SHAKER,
+        PWM,
+        RULED | {"toys.bump.motor": GUESSED_MOTOR},
+        "winding's resistance",
+        "bench supply",
+    ),
+    "speed of a shaker": (
+        SHAKER,
+        PWM,
+        RULED | {"toys.bump.motor": GUESSED_MOTOR},
+        "the motor's speed",
+        "accelerometer",
+    ),
+    "inductance of a shaker": (
+        SHAKER,
+        PWM,
+        RULED | {"toys.bump.motor": GUESSED_MOTOR},
+        "winding's inductance",
+        "DC meter",
+    ),
+    "unbalance": (
+        SHAKER,
+        PWM,
+        RULED | {"toys.bump.weight": {"unbalance": "8 g m (estimate)"}},
+        "the unbalance",
+        "kitchen scale",
+    ),
+    "swing": (
+        SHAKER,
+        PWM,
+        RULED | {"toys.bump.weight": {"unbalance": "8 g m (datasheet)", "swing": "0.47 s (estimate)"}},
+        "the weight's swing",
+        "video",
+    ),
+    "mass of the cabinet": (
+        SHAKER,
+        PWM,
+        UNBALANCE | {"cabinet.mass": "95 kg (estimate)"},
+        "cabinet's mass",
+        "bathroom scale",
+    ),
+    "sway of the cabinet": (
+        SHAKER,
+        PWM,
+        UNBALANCE | {"cabinet.sideways_frequency": "5 Hz"},
+        "sideways_frequency",
+        "accelerometer",
+    ),
+    "winding of a gear motor": (
+        "gear motor",
+        "on/off port",
+        {"toys.bump.motor": {"resistance": "1.6 ohm"}},
+        "winding's resistance",
+        "shaft held",
+    ),
+    "arm": ("gear motor", "on/off port", {"toys.bump.arm_radius": "60 mm (estimate)"}, "arm_radius", "ruler"),
+    "speed of a fan": (
+        "blower fan",
+        "on/off port",
+        {"toys.bump.motor": {"resistance": "2 ohm (measured)", "speed": "3200 rpm (estimate)"}},
+        "the motor's speed",
+        "tachometer",
+    ),
+    "coil": ("knocker", "on/off port", {"toys.bump.coil": GUESSED_COIL}, "the coil's resistance", "ohms range"),
+    "inductance of a coil": (
+        "bell",
+        "on/off port",
+        {"toys.bump.coil": GUESSED_COIL},
+        "the coil's inductance",
+        "inductance meter",
+    ),
+    "copper of a coil": (
+        "bell",
+        "on/off port",
+        {"toys.bump.coil": GUESSED_COIL},
+        "diameter of the coil's wire",
+        "caliper",
+    ),
+    "release": ("contactor", "on/off port", {"toys.bump.coil": GUESSED_COIL}, "release_current", "turned down slowly"),
+    "held surface": (
+        "contactor",
+        "on/off port",
+        {"toys.bump.surface_temperature": "54 °C (estimate)"},
+        "surface_temperature",
+        "thermometer",
+    ),
+    "drop of an LED": (
+        "lamp",
+        "on/off port",
+        {
+            "toys.bump.lamp_type": "LEDs with resistor",
+            "toys.bump.led": {"forward_voltage": "3.2 V", "current": "20 mA (datasheet)"},
+        },
+        "forward_voltage",
+        "volts range",
+    ),
+    "cold filament": (
+        "lamp",
+        "on/off port",
+        {"toys.bump.lamp_type": "filament", "toys.bump.cold_resistance": "0.6 ohm"},
+        "the cold resistance",
+        "ohms range",
+    ),
+    "surface of a lamp": (
+        "lamp",
+        "on/off port",
+        {"toys.bump.surface": "55 °C (estimate)"},
+        "its surface",
+        "thermometer",
+    ),
+    "switch": (SHAKER, PWM, {"boards.quay.switch_resistance": "20 mohm"}, "switch_resistance", "millivolts"),
+    "controller": (
+        "shaker motor",
+        "speed controller",
+        {"toys.bump.control.controller.resistance": "20 mohm"},
+        "controller's resistance",
+        "millivolts",
+    ),
+    "relay's coil": (
+        "shaker motor",
+        "relay",
+        {"toys.bump.control.relay.coil_resistance": "150 ohm"},
+        "relay coil's resistance",
+        "ohms range",
+    ),
+    "relay's contact": (
+        "shaker motor",
+        "relay",
+        {"toys.bump.control.relay.contact_resistance": "9 mohm"},
+        "contact's resistance",
+        "millivolts",
+    ),
+    "limit of the supply": (SHAKER, PWM, {"supplies.main.current_limit": "24 A"}, "current_limit", "data sheet"),
+}
+
+
+@pytest.mark.parametrize("name", INSTRUMENTS)
+def test_estimate_is_named_with_the_instrument_that_tells_it(any_toy, name):
+    """Once a toy, each value with what measures it (what a hobbyist can measure: common practice, no source)."""
+    kind, control, changes, value, instrument = INSTRUMENTS[name]
+    case = any_toy(kind, control, changes)
+    finding = case.finding("estimate-used")
+    assert finding.level is NOTE
+    assert value in plain(finding.message)
+    told = next(part for part in re.split(r"(?<=\.) (?=[A-Z])", finding.mend) if value in part.lower())
+    assert instrument in told
+
+
+@pytest.mark.parametrize("name", INSTRUMENTS)
+def test_value_with_a_firm_basis_is_no_estimate(any_toy, name):
+    """The same, measured."""
+    kind, control, changes, *_ = INSTRUMENTS[name]
+
+    def firm(value):
+        if isinstance(value, dict):
+            return {key: firm(inner) for key, inner in value.items()}
+        bare = value.split(" (")[0]
+        return f"{bare} (measured)" if bare[0].isdigit() else value
+
+    assert "estimate-used" not in any_toy(kind, control, firm(changes)).codes
+
+
+def test_estimate_of_the_cabinet_counts_where_a_motion_is_worked_out(any_toy):
+    """On an on/off port it decides nothing."""
+    changes = UNBALANCE | {"cabinet.mass": "95 kg (estimate)"}
+    assert "estimate-used" not in any_toy("shaker motor", "on/off port", changes).codes
+
+
+# ---- a start that capacitors carry ----------------------------------------------------------------------------------
+
+FLASHED = {"toys.bump.lamp_type": "filament", "toys.bump.current": "3 A (measured)"}
+
+
+@pytest.mark.parametrize(
+    ("capacitance", "level"),
+    [("476000 uF", NOTE), ("474000 uF", SHOULD), (None, SHOULD)],
+)
+def test_short_start_that_capacitors_carry_is_only_a_note(any_toy, capacitance, level):
+    """28.5 A more for 10 ms from 0.475 F at 12 V lose 5 % (OpenStax University Physics volume 2, capacitance)."""
+    stored = {"supplies.main.capacitance": capacitance} if capacitance else {}
+    finding = any_toy("lamp", "on/off port", FLASHED | stored).finding("supply-start")
+    assert finding.level is level
+    assert ("its capacitors carry that" in finding.message) is (level is NOTE)
+
+
+def test_mends_carry_the_value_that_mends(plan_of):
+    """Each proposed value, entered, takes its finding away."""
+    asked = {
+        "port-overloaded": (draws(8.1), "10.2 A"),
+        "fuse-above-port": ({"toys.bump.feed.fuse": {"rating": "15 A"}}, "15 A"),
+        "board-overloaded": (draws(5.7) | {"boards.quay.board_current": "7 A"}, "7.13 A"),
+        "voltage-mismatch": ({"toys.bump.voltage": "13.3 V"}, "13.3 V"),
+        "port-voltage": ({"boards.quay.port_voltage": "12.5 V"}, "12.6 V"),
+        "rail-too-high-for-toy": (
+            {"toys.bump.voltage": "11 V", "supplies.main.voltage_range": "12 V to 12.7 V"},
+            "at most",
+        ),
+    }
+    for code, (changes, value) in asked.items():
+        assert value in plain(plan_of(changes).finding(code).mend), code
+    assert "port-overloaded" not in plan_of(draws(8.1) | {"boards.quay.port_current": "10.2 A"}).codes
+    assert "board-overloaded" not in plan_of(draws(5.7) | {"boards.quay.board_current": "7.13 A"}).codes
+    assert "fuse-above-port" not in plan_of(asked["fuse-above-port"][0] | {"boards.quay.port_current": "15 A"}).codes

@@ -7,7 +7,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
 from guide_gen.controls import controls
@@ -24,7 +24,7 @@ AMERICAN = [name for name, family in families().items() if family.sizes_system =
 WORDS = {"min": min, "max": max, "sqrt": math.sqrt, "exp": math.exp, "log": math.log}
 UNITS = (
     "_A", "_V", "_W", "_ohm", "_H", "_s", "_Hz", "_m", "_mm", "_mm2", "_kg", "_N", "_Nm", "_degC", "_percent", "_m_s2",
-    "_rpm",
+    "_rpm", "_F",
 )  # fmt: skip
 FUSE_OPENS_AT = {"blade": 1.35, "mini blade": 1.35, "5 x 20 mm": 2.1, "5 x 20 mm UL": 1.35, "6.3 x 32 mm UL": 1.35}
 """I2/In by ISO 8820-3, IEC 60127-2 and UL 248-14."""
@@ -167,10 +167,29 @@ def toys(draw):
 
 
 @st.composite
+def blocks(draw):
+    """A distribution block; its own fuse chosen, stated or left out."""
+    holder = draw(st.sampled_from(sorted(all_fuse_series())))
+    ratings = st.sampled_from([f"{rating:g} A" for rating in all_fuse_series()[holder].ratings_A])
+    fuse = {"holder": holder, "dc_voltage": draw(_maybe(st.just("60 V"))), "rating": draw(_maybe(ratings))}
+    return {
+        "supply": "main",
+        "feed": {
+            "run": draw(_number(0.1, 20)) + " m", "return_run": draw(_maybe(_number(0.1, 20).map("{} m".format))),
+            "fuse": draw(st.sampled_from([fuse, {"holder": "blade"}, "none"])),
+        },
+    }  # fmt: skip
+
+
+@st.composite
 def builds(draw, most=3):
-    """A build in metric or US units."""
+    """A build in metric or US units; some of its toys may be fed from a distribution block."""
     american = draw(st.booleans())
     volts = draw(st.floats(4, 50))
+    fed = {f"toy-{place}": draw(toys()) for place in range(draw(st.integers(1, most)))}
+    rows = {"wharf": draw(blocks())} if draw(st.booleans()) else {}
+    for toy in fed.values() if rows else ():
+        toy["feed"]["from"] = draw(st.sampled_from([None, "wharf"]))
     return {
         "build": "Any", "units": "US" if american else "metric",
         "wiring": {
@@ -199,7 +218,7 @@ def builds(draw, most=3):
                 "switch_resistance": draw(_maybe(st.just("20 mohm (measured)"))),
             }
         },
-        "toys": {f"toy-{place}": draw(toys()) for place in range(draw(st.integers(1, most)))},
+        "blocks": rows, "toys": fed,
     }  # fmt: skip
 
 
@@ -243,6 +262,52 @@ def test_fuse_is_above_the_load_and_within_the_wire(planned, data):
 
 @quick
 @given(data=builds())
+def test_fuse_of_a_block_is_above_its_load_and_within_its_leads(planned, data):
+    """Load <= fuse <= wire on the block's own feed, its fuse above every fuse behind it, or a finding says so."""
+    plan = planned(data).plan
+    for block in plan.blocks.values():
+        found = {finding.code for finding in plan.findings if finding.path[:2] == ("blocks", block.slug)}
+        toys = [plan.toys[slug].sized for slug in block.toys]
+        load_A, rating_A = sum(toy.load.design_current_A for toy in toys), block.fuse.rating_A
+        assert math.isclose(block.load.design_current_A, load_A)
+        if rating_A is None:
+            assert "fuse-missing" in found
+            continue
+        largest = max((toy.fuse.rating_A or 0 for toy in toys), default=0)
+        if rating_A < load_A * (1 - 1e-9) or rating_A <= largest:
+            assert "fuse-below-load" in found
+        if block.wire.ampacity_A < max(rating_A, FUSE_OPENS_AT[block.fuse.series] * rating_A / 1.45) * (1 - 1e-9):
+            assert "fuse-above-wire" in found
+        if not block.fuse.stated:
+            assert rating_A >= load_A * (1 - 1e-9)
+            assert rating_A > largest
+
+
+@quick
+@given(data=builds(most=1))
+def test_block_never_lowers_the_drop(planned, data):
+    """The same toy on wires of the same size loses more behind a fused block than straight from the supply."""
+    size = "12 AWG" if data["units"] == "US" else "2.5 mm2"
+    data["wiring"]["bundled_circuits"] = "2"
+    data["supplies"]["main"]["fuse_block"]["wire"] = size
+    data["boards"]["quay"]["return"] = {"wire": size}
+    row = {"blocks": {"wharf": {"supply": "main", "feed": {"run": "1 m"}}}}
+    straight, behind = (changed_feed(data, {"wire": size, "from": block}) | row for block in (None, "wharf"))
+    plan = planned(behind).plan
+    assume(plan.blocks["wharf"].fuse.rating_A is not None)
+    through, direct = plan.toys["toy-0"].sized, planned(straight).toy.sized
+    assert through.wire.drop_V > direct.wire.drop_V
+    assert through.fuse.rating_A == direct.fuse.rating_A
+
+
+def changed_feed(data, changes):
+    """The same build with other keys in the feed of its only toy."""
+    toy = data["toys"]["toy-0"]
+    return data | {"toys": {"toy-0": toy | {"feed": toy["feed"] | changes}}}
+
+
+@quick
+@given(data=builds())
 def test_drop_is_within_its_limit_or_told(planned, data):
     """By the figures of the plan itself."""
     plan = planned(data).plan
@@ -273,7 +338,7 @@ def test_more_current_never_has_a_smaller_fuse(planned, data, more):
     high_A = float(re.search(r"to ([0-9.]+) A", toy["current"])[1])
     heavy = data | {"toys": {"toy-0": toy | {"current": f"{min(100.0, high_A * more):.4g} A (measured)"}}}
     light_fuse, heavy_fuse = (planned(each).toy.sized.fuse for each in (data, heavy))
-    assert heavy_fuse.needed_A >= light_fuse.needed_A
+    assert heavy_fuse.needed_A >= light_fuse.needed_A * (1 - 1e-9)
     assert heavy_fuse.rating_A is None or heavy_fuse.rating_A >= light_fuse.rating_A
 
 
@@ -310,8 +375,9 @@ def test_thicker_wire_that_a_finding_proposes_mends_it(planned, data):
 def test_wire_list_and_circuit_have_the_same_wires(planned, data):
     """Every wire of the circuit is listed, with the toy or as a shared lead, and the reverse."""
     plan = planned(data).plan
-    shared = {wire.id for one in (*plan.supplies.values(), *plan.boards.values()) for wire in one.wires}
-    assert len(shared) == len(plan.supplies) + len(plan.boards)
+    leads = (*plan.supplies.values(), *plan.boards.values(), *plan.blocks.values())
+    shared = {wire.id for one in leads for wire in one.wires}
+    assert len(shared) == len(plan.supplies) + len(plan.boards) + 2 * len(plan.blocks)
     document = plan_json(plan)
     for slug, toy in document["toys"].items():
         drawn = {part["id"] for part in toy["circuit"]["parts"] if part["what"] == "wire"}
@@ -327,7 +393,8 @@ def test_wire_ids_are_unique_in_a_build(planned, data):
     """A designator names one wire."""
     plan = planned(data).plan
     own = [wire.id for toy in plan.toys.values() for wire in toy.wires]
-    shared = [wire.id for one in (*plan.supplies.values(), *plan.boards.values()) for wire in one.wires]
+    leads = (*plan.supplies.values(), *plan.boards.values(), *plan.blocks.values())
+    shared = [wire.id for one in leads for wire in one.wires]
     assert len(own + shared) == len(set(own + shared))
 
 
@@ -376,7 +443,7 @@ def numbers(value, way=()):
 def tells_its_unit(way):
     """By its key, by that of the range it ends, by the key `unit` beside it, or since it counts something."""
     key, above = way[-1], way[-2]
-    counts = {"number", "count", "line", "column", "limit_share"}
+    counts = {"number", "count", "line", "column", "limit_share", "slip_safety"}
     beside = {"readings", "record", "worked"}  # these have a key `unit`
     return (
         key.endswith(UNITS) or key in counts or (key in {"low", "high"} and above.endswith(UNITS))
@@ -464,7 +531,7 @@ def test_lists_are_always_there(planned, data):
     for toy in document["toys"].values():
         for key in ("wires", "needs", "cautions", "readings", "steps", "worked", "findings"):
             assert isinstance(toy[key], list)
-        assert toy["fuse"]["at"] == "supply plus" if "fuse" in toy else True
+        assert toy["fuse"]["at"] == ("block plus" if "block" in toy else "supply plus") if "fuse" in toy else True
         assert toy["wire"]["governed_by"] in {"fuse", "ampacity", "drop", "short circuit", "smallest size", "stated"}
 
 
@@ -494,6 +561,16 @@ def test_steps_are_in_the_order_of_their_stages(planned, data):
         assert len(ids) == len(set(ids))
         for hold in holds:
             assert 0 < sum(step.stage == hold for step in toy.steps) <= 7
+
+
+@quick
+@given(data=builds())
+def test_the_lead_at_the_supply_is_the_last_wire(planned, data):
+    """Nothing is live while it is wired: after it only the ties are left."""
+    for toy in planned(data).plan.toys.values():
+        wiring = [step for step in toy.steps if step.stage == "wire"]
+        assert "It is the last wire." in wiring[-2].text
+        assert wiring[-1].id == "toy.wire.tidy"
 
 
 @quick

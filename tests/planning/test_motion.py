@@ -12,6 +12,7 @@ import pytest
 
 from guide_gen.controls import controls
 from guide_gen.model.finding import Level
+from guide_gen.planning.as_json import motion_json
 from guide_gen.toys import kinds
 
 ROOT = Path(__file__).parents[2]
@@ -133,3 +134,203 @@ def test_unknown_machine_names_the_measurement_that_helps_most(plan_of):
 def test_toy_without_a_setting_has_no_motion_plan(plan_of, control):
     """Nothing can be set."""
     assert plan_of({"toys.bump.control": {"type": control}, "boards": None}).toy.motion is None
+
+
+FOUND = "found: {setting: 8 %"
+
+
+def test_everything_found_narrows_the_plan_and_the_page_says_so(shaker):
+    """Start, turning frequency, current in the fuse's place, and the cabinet's own sway with its damping."""
+    _, before = shaker()
+    readings = "start: 7 %, turning: 9.5 Hz, current: 0.3 A, sideways_frequency: 4.6 Hz, damping: 5 %"
+    _, after = shaker((FOUND, f"{FOUND}, {readings}"))
+    assert [one.what for one in after.motion.compared] == [
+        "the cabinet's own sway", "damping of that sway", "running current", "turning frequency", "begins to turn",
+        "as-left setting",
+    ]  # fmt: skip
+    assert all(one.fits for one in after.motion.compared)
+    assert after.motion.start[1] - after.motion.start[0] < before.motion.start[1] - before.motion.start[0]
+    assert "Narrowed by what was found: " in after.motion.narrowed
+    assert "Without that it would turn over between 4.9" in after.motion.narrowed
+    assert before.motion.narrowed == ""
+
+
+def test_every_reading_that_contradicts_is_a_finding_with_what_to_mend(shaker):
+    """Five readings of another machine in another cabinet."""
+    readings = "start: 40 %, turning: 25 Hz, current: 3 A, sideways_frequency: 9 Hz, damping: 20 %"
+    _, toy = shaker((FOUND, f"{FOUND}, {readings}"))
+    outside = [one for one in toy.findings if one.code == "reading-outside"]
+    assert len(outside) == 5
+    mends = " ".join(one.mend for one in outside)
+    assert "cabinet: sideways_frequency" in mends
+    assert "cabinet: damping" in mends
+    assert toy.motion.narrowed == ""
+
+
+def test_found_sway_narrows_a_cabinet_of_which_nothing_is_stated(shaker):
+    """Legs sway at 3 to 8 Hz as a rule; a nudge found 4.6."""
+    silent = ("  sideways_frequency: 4.5 Hz (measured)\n  damping: 6 % (measured)\n", "")
+    _, before = shaker(silent)
+    _, after = shaker(silent, (FOUND, f"{FOUND}, sideways_frequency: 4.6 Hz, damping: 6 %"))
+    assert after.motion.ceiling > before.motion.ceiling
+    assert "the cabinet's own sway" in after.motion.narrowed
+
+
+def test_a_reading_without_its_setting_is_asked_for_it(shaker):
+    """A turning frequency says nothing without the setting it was read at."""
+    _, toy = shaker((FOUND, "found: {turning: 9.5 Hz"))
+    assert "not the setting it belongs to" in toy.motion.narrowed
+    assert toy.motion.compared == ()
+
+
+def test_ranges_and_the_likely_start_stand_in_the_json(shaker):
+    """Ranges are low and high; the likeliest values stay plain numbers."""
+    _, toy = shaker()
+    found = motion_json(toy.motion)
+    assert found["start_percent"]["low"] < found["start_likely_percent"]["low"]
+    assert found["start_likely_percent"]["high"] < found["start_percent"]["high"]
+    for one in found["curve"]:
+        assert isinstance(one["accel_m_s2"], float)
+        assert isinstance(one["turning_Hz"], float)
+        for key in ("accel_range_m_s2", "turning_range_Hz"):
+            assert set(one[key]) == {"low", "high"}
+            assert one[key]["low"] <= one[key]["high"]
+    last = found["curve"][-1]
+    assert last["accel_range_m_s2"]["low"] < last["accel_m_s2"] < last["accel_range_m_s2"]["high"]
+
+
+def test_point_in_use_is_a_point_of_the_curve(shaker):
+    """However few points are kept for the chart."""
+    _, toy = shaker((FOUND, "found: {setting: 8.37 %"))
+    assert any(one.setting == pytest.approx(0.0837) for one in toy.motion.curve)
+
+
+def test_limit_says_at_which_height_it_holds(shaker):
+    """The top sways farther: with its factor, its range and what it means there."""
+    _, toy = shaker()
+    said = next(one for one in toy.motion.says if "height of the shaker" in one)
+    assert "1.5 times as far (1 to 2, an estimate)" in said
+    assert "may pass it" in said
+
+
+def test_creep_is_told_with_both_forces(shaker):
+    """me w² with 9.45 g m and up to 41 Hz of a fast machine, against a cabinet of 71 kg."""
+    _, toy = shaker()
+    said = next(one for one in toy.motion.doubts if "creep" in one)
+    assert "699\u00a0N" in said
+    assert "hop" not in said
+
+
+def test_what_was_taken_is_listed_among_the_worked_values(shaker):
+    """Each with its range; what was given is worked out instead."""
+    _, toy = shaker(("  mass: 95 kg (estimate)\n", ""))
+    worked = {one.id: one for one in toy.worked}
+    assert worked["motion.mass"].result == "90\u00a0kg (60 to 130)"
+    assert "motion.shift-at-the-top" in worked
+    assert "motion.sway" not in worked
+    assert worked["shaker.unbalance"].result == pytest.approx(0.009)
+    assert worked["shaker.constant"].result == pytest.approx(0.0466, abs=1e-4)
+
+
+def test_diode_drop_as_written_is_what_counts(shaker):
+    """One that drops more takes more of a high PWM frequency's little voltage."""
+    fast = ("pwm_frequency: 200 Hz", "pwm_frequency: 20 kHz")
+    starts = [
+        shaker(fast, ("suppressor: diode", f"suppressor: {{type: diode, forward_voltage: {drop} V (datasheet)}}"))[1]
+        for drop in (0.4, 0.9)
+    ]
+    assert starts[0].motion.start_nominal < starts[1].motion.start_nominal
+
+
+# What each measurement would be written as, by the likeliest values of a large shaker.
+WRITTEN = {
+    "winding's resistance": {"toys.bump.motor.resistance": "0.30 ohm (measured)"},
+    "speed at full voltage": {"toys.bump.motor.speed": "2100 rpm (measured)"},
+    "winding's inductance": {"toys.bump.motor.inductance": "0.48 mH (measured)"},
+    "weight on a kitchen scale": {
+        "toys.bump.weight.scale": {"lever": "50 mm", "raising": "210 g", "lowering": "150 g"}
+    },
+    "weight's free swing": {"toys.bump.weight.swing": "0.47 s (measured)"},
+    "diode's drop": {"toys.bump.suppressor": {"type": "diode", "forward_voltage": "0.45 V (datasheet)"}},
+    "supply's voltage": {"supplies.main.voltage_range": "11.9 V to 12.1 V"},
+    "cabinet's sway": {"cabinet.sideways_frequency": "5 Hz (measured)", "cabinet.damping": "5 % (measured)"},
+    "cabinet's mass": {"cabinet.mass": "90 kg (measured)"},
+}
+CABINET = WRITTEN["cabinet's sway"] | WRITTEN["cabinet's mass"]
+
+
+def _known(*names):
+    parts = {"toys.bump.current": "5 A to 6 A (measured)", "toys.bump.motor": {}, "toys.bump.weight": {}}
+    for name in names:
+        parts |= WRITTEN[name]
+    return parts
+
+
+def _span(motion):
+    """How wide the start is; to be small."""
+    return min(motion.start[1], 2.0) / motion.start[0]
+
+
+def _room(motion):
+    """How far the ceiling lies over the highest start; to be large."""
+    return min(motion.ceiling, 2.0) / min(motion.start[1], 2.0)
+
+
+def _tried(plan_of, base, known, measure):
+    """What each measurement would do, written into the description, and the plan as it is."""
+    tried = {name: measure(plan_of(base | keys).toy.motion) for name, keys in WRITTEN.items() if name not in known}
+    return tried, plan_of(base).toy.motion
+
+
+@pytest.mark.parametrize(
+    ("pwm_Hz", "known"),
+    [
+        (1000, ("weight on a kitchen scale",)),
+        (200, ("winding's resistance", "weight on a kitchen scale")),
+        (1000, ("winding's resistance", "speed at full voltage", "weight on a kitchen scale")),
+    ],
+)
+def test_the_measurement_that_is_named_narrows_the_start_most(plan_of, pwm_Hz, known):
+    """Each of the others was written into the description too, and the start worked out anew."""
+    base = _known(*known) | CABINET | {"boards.quay.pwm_frequency": f"{pwm_Hz} Hz", "cabinet.contents": "rugged"}
+    spans, now = _tried(plan_of, base, known, _span)
+    best = min(spans, key=spans.get)
+    assert best in now.helps, spans
+    assert spans[best] < _span(now)
+
+
+@pytest.mark.parametrize("known", [
+    ("winding's resistance",),
+    ("weight on a kitchen scale",),
+    ("winding's resistance", "speed at full voltage", "weight on a kitchen scale", "cabinet's mass"),
+])  # fmt: skip
+def test_where_the_ceiling_is_in_doubt_what_lifts_it_most_is_named(plan_of, known):
+    """First the motor's or the weight's; with those and the mass known it is the cabinet's sway."""
+    rooms, now = _tried(plan_of, _known(*known), known, _room)
+    assert any("too much as soon as it turns" in doubt for doubt in now.doubts)
+    best = max(rooms, key=rooms.get)
+    assert best in now.helps, rooms
+    assert rooms[best] > _room(now)
+
+
+def test_with_nothing_known_the_scale_is_named_and_is_best(plan_of):
+    """The smallest description: any one thing alone leaves the start wide, the scale the least."""
+    toy = plan_of(_known()).toy
+    spans = {}
+    for name in ("winding's resistance", "speed at full voltage", "weight on a kitchen scale"):
+        motion = plan_of(_known(name)).toy.motion
+        spans[name] = motion.start[1] / motion.start[0]
+    assert min(spans, key=spans.get) == "weight on a kitchen scale"
+    assert any("weight on a kitchen scale" in note for note in toy.tuning_notes)
+
+
+@pytest.mark.parametrize(("text", "slug"), [(FERRY, "bow-shaker"), (SHED, "keel-shaker")])
+def test_range_of_the_acceleration_meets_the_limit_just_where_the_ceiling_is(shaker, text, slug):
+    """Below 9 Hz the limit is a shift, so it is drawn as the acceleration that the ranges may reach at worst."""
+    _, toy = shaker(text=text, slug=slug)
+    motion = toy.motion
+    for one in motion.curve:
+        if motion.start[0] <= one.setting < motion.ceiling - 1e-9:
+            assert one.accel_high_m_s2 <= one.limit_m_s2 * (1 + 1e-9)
+    at = next(one for one in motion.curve if one.setting >= motion.ceiling)
+    assert at.accel_high_m_s2 > at.limit_m_s2

@@ -6,6 +6,7 @@ import pytest
 
 from guide_gen.model.finding import Level
 
+EXACT = {"supplies.main.voltage_range": "12 V to 12 V"}
 KNOCK = {
     "kind": "knocker",
     "voltage": "12 V",
@@ -21,7 +22,7 @@ KNOCK = {
 def _fuse(plan_of, small_build):
     def make(on_time, **changes):
         base = small_build | {"toys": {"bump": KNOCK | {"pulse": {"on_time": on_time, "off_time": "60 s"}} | changes}}
-        return plan_of({}, base).toy.sized.fuse
+        return plan_of(EXACT, base).toy.sized.fuse
 
     return make
 
@@ -42,6 +43,84 @@ def test_rating_by_the_pulse_rule(fuse):
 def test_a_series_that_tells_nothing_of_short_times_asks_for_nothing(fuse):
     """UL 248-14 has no gate below seconds: the margin stays."""
     assert fuse("1 s", feed={"run": "0.5 m", "fuse": {"holder": "6.3 x 32 mm UL"}}).governed_by == "margin"
+
+
+@pytest.fixture(name="filament", scope="module")
+def _filament(any_toy):
+    """Two amperes of filament: 20 A for 10 ms, so 2 A²s (common practice, no source)."""
+
+    def make(changes=None, **fuse):
+        said = {"toys.bump.lamp_type": "filament", "toys.bump.feed": {"run": "0.5 m", "fuse": fuse}}
+        return any_toy("lamp", "always on", EXACT | said | (changes or {}))
+
+    return make
+
+
+@pytest.mark.parametrize(
+    ("speed", "floor", "rating_A"), [("fast", 0.16, 8.0), ("time-lag", 1.0, 3.15), ("", 0.16, 8.0)]
+)
+def test_cartridge_is_judged_by_the_row_of_its_own_rating(filament, speed, floor, rating_A):
+    """IEC 60127-2: F sheet 2 from 125 mA, 4 x for 10 ms; T sheet 5 to 3.15 A, 10 x for 10 ms; the worse if unknown."""
+    fuse = filament(holder="5 x 20 mm", dc_voltage="60 V", **({"speed": speed} if speed else {})).toy.sized.fuse
+    assert fuse.needed_A == pytest.approx(max(3.0, sqrt(2 / (0.22 * floor))))
+    assert (fuse.rating_A, fuse.governed_by) == (rating_A, "pulse")
+
+
+def test_stated_cartridge_is_judged_by_its_row_and_the_mend_by_its_own(filament):
+    """IEC 60127-2, F sheet 2: a tenth of an ampere melts at 4² x 3 ms, larger ones at 4² x 10 ms."""
+    case = filament(holder="5 x 20 mm", dc_voltage="60 V", speed="fast", rating="0.1 A")
+    assert case.toy.sized.fuse.needed_A == pytest.approx(sqrt(2 / (0.22 * 0.048)))
+    assert case.finding("fuse-below-load").mend == "Fit 8\u00a0A."
+
+
+@pytest.mark.parametrize("holder", ["5 x 20 mm UL", "6.3 x 32 mm UL"])
+def test_series_that_tells_nothing_of_short_times_says_what_would(filament, holder):
+    """UL 248-14 has no gate below seconds: the melting heat must come from a data sheet, 2 A²s over 0.22."""
+    case = filament(holder=holder, dc_voltage="60 V")
+    told = [one for one in case.plan.findings if one.code == "not-worked-out" and "melts" in one.message]
+    assert [one.level for one in told] == [Level.NOTE]
+    assert "9.09" in told[0].expected
+    assert "melting I²t" in told[0].mend
+    assert "100\u00a0000 cold starts" in told[0].message
+
+
+def test_pulse_coil_on_such_a_series_is_told_too(plan_of, small_build):
+    """UL 248-14, as above."""
+    toy = KNOCK | {"feed": {"run": "0.5 m", "fuse": {"holder": "6.3 x 32 mm UL", "dc_voltage": "60 V"}}}
+    base = small_build | {"toys": {"bump": toy | {"pulse": {"on_time": "40 ms", "off_time": "60 s"}}}}
+    assert any(
+        "100\u00a0000 pulses" in one.message and "melts" in one.message for one in plan_of({}, base).plan.findings
+    )
+
+
+def test_fuse_that_is_judged_needs_no_data_sheet(filament):
+    """ISO 8820-3 and IEC 60127-2 have gates at short times."""
+    assert "not-worked-out" not in [
+        one.code for one in filament(holder="blade").plan.findings if "melts" in one.message
+    ]
+
+
+def test_pulses_are_judged_at_the_highest_voltage_of_the_supply(filament, plan_of, small_build):
+    """Ohm's law (OpenStax College Physics 2e): a cold filament and a coil draw in proportion, heat with the square."""
+    high = {"supplies.main.voltage_range": "12 V to 13.2 V"}
+    plain, more = filament(holder="blade"), filament(high, holder="blade")
+    assert more.toy.sized.load.start_A == pytest.approx(22)
+    assert more.toy.sized.load.pulse_A2s == pytest.approx(1.21 * plain.toy.sized.load.pulse_A2s)
+    working = {one.id: one.result for one in more.toy.worked}
+    assert working["lamp.inrush"] == pytest.approx(22)
+    assert working["lamp.heat"] == pytest.approx(more.toy.sized.load.pulse_A2s)
+    base = small_build | {"toys": {"bump": KNOCK | {"pulse": {"on_time": "1 s", "off_time": "60 s"}}}}
+    coil = plan_of(high, base).toy
+    assert coil.sized.load.pulse_A2s == pytest.approx(2.2**2)
+    assert next(one.result for one in coil.worked if one.id == "coil.pulse-heat") == pytest.approx(2.2**2)
+    assert coil.sized.load.design_current_A == 2
+
+
+def test_pulse_heat_is_that_of_the_lowest_resistance(plan_of, small_build):
+    """Ohm's law: 12 V across 5 ohm, the low end, for a second: 5.76 A²s."""
+    toy = KNOCK | {"pulse": {"on_time": "1 s", "off_time": "60 s"}, "coil": {"resistance": "5 ohm to 6 ohm (measured)"}}
+    load = plan_of(EXACT, small_build | {"toys": {"bump": toy}}).toy.sized.load
+    assert load.pulse_A2s == pytest.approx(2.4**2)
 
 
 def test_working_shows_all_three_rules(plan_of, small_build):

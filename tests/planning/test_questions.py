@@ -54,3 +54,199 @@ def test_place_of_the_fuse_names_the_lead_before_it(plan_of):
 
 def test_without_a_fuse_no_question_about_it_is_asked(plan_of):
     assert not any(one.startswith("fuse") for one in answers(plan_of({"toys.bump.feed.fuse": "none"})))
+
+
+# ---- each question: where it stands, with which value, and where it does not concern --------------------------------
+
+COIL = {
+    "toys.bump.coil": {
+        "resistance": "6 ohm (measured)",
+        "inductance": "60 mH (datasheet)",
+        "wire_diameter": "0.5 mm (measured)",
+        "outer_diameter": "34 mm",
+        "length": "45 mm",
+        "insulation_class": "B",
+    },
+    "toys.bump.pulse": {"on_time": "40 ms", "off_time": "5 s"},
+    "boards.quay.port_voltage": "60 V",
+}
+MOTOR = {"toys.bump.motor": {"resistance": "0.5 ohm (measured)"}}
+WEIGHT = {
+    "toys.bump.motor": {"resistance": "0.32 ohm (measured)", "speed": "2100 rpm (measured)"},
+    "toys.bump.weight": {"scale": {"lever": "50 mm", "raising": "210 g", "lowering": "150 g"},
+                         "swing": "0.47 s (measured)"},
+    "toys.bump.current": "5.5 A (measured)",
+}  # fmt: skip
+FILAMENT = {"toys.bump.lamp_type": "filament"}
+SHAKER, PWM, ON_OFF, ALWAYS, TRIMMER = "shaker motor", "pwm port", "on/off port", "always on", "speed controller"
+HELD = COIL | {"toys.bump.pulse": None}
+UNFUSED = (SHAKER, PWM, {"toys.bump.feed.fuse": "none"})
+STRIP = ("lamp", ON_OFF, {"toys.bump.lamp_type": "LED module"})
+
+# id: (kind, control, changes), what its answer says by this build's values, (kind, control, changes) of no concern.
+ASKED = {
+    "fuse-size": ((SHAKER, PWM, {}), ("needs 3 A", "port 2 may switch 10 A"), UNFUSED),
+    "fuse-motor": ((SHAKER, PWM, MOTOR), ("draws up to",), UNFUSED),
+    "fuse-place": ((SHAKER, PWM, {}), ("W1", "0.15 m", "7 in"), UNFUSED),
+    "fuse-voltage": ((SHAKER, PWM, {}), ("12.6 V", "32 V DC", "30 A"), UNFUSED),
+    "fuse-blows-not": ((SHAKER, PWM, {}), ("sure to open from 4.05 A",), UNFUSED),
+    "body-diode": ((SHAKER, PWM, {}), ("13.1 V",), (SHAKER, ALWAYS, {})),
+    # L/R ln of OpenStax University Physics volume 2: 10 ms ln((2 x 6 + 0.7) / (0.2 x 6 + 0.7))
+    "release": (("knocker", ON_OFF, COIL), ("19 ms", "0.2 A", "24 V"), ("lamp", ON_OFF, {})),
+    "coil-pulses": (("knocker", ON_OFF, COIL), ("26.5 W", "Longest on", "pause"), ("contactor", ON_OFF, HELD)),
+    "coil-hot": (("bell", ON_OFF, COIL), ("settles at", "2.1 A", "1.36 A at 120 °C"), (SHAKER, PWM, {})),
+    # 60 mH / 6 ohm x -ln(1 - 0.85): the charging coil of any text
+    "coil-hold": (("contactor", ON_OFF, HELD), ("19 ms", "% of full strength", "75 %"), (SHAKER, PWM, {})),
+    "common-zero": ((SHAKER, PWM, {}), ("T1:0V", "2 A"), (SHAKER, ALWAYS, {})),
+    "computer": ((SHAKER, PWM, {}), ("2 A through W2", "mV"), (SHAKER, ALWAYS, {})),
+    "sag": ((SHAKER, PWM, MOTOR), ("22 A", "V are lost"), ("lamp", ON_OFF, {})),
+    "power-up": ((SHAKER, PWM, {}), ("port 2 must stay off",), (SHAKER, ALWAYS, {})),
+    "whine": ((SHAKER, PWM, {}), ("200 Hz", "mW"), (SHAKER, ON_OFF, {})),
+    "fan-electronics": (
+        ("blower fan", ON_OFF, {"toys.bump.motor_type": "brushless"}),
+        ("on/off port", "12 V"),
+        ("blower fan", ON_OFF, {"toys.bump.motor_type": "brushed"}),
+    ),
+    "low-start": ((SHAKER, PWM, WEIGHT), ("turns over between", "keeps turning down to", "%"), (SHAKER, PWM, {})),
+    "higher-supply": ((SHAKER, PWM, {}), ("24 V", "four times the pull"), (SHAKER, ON_OFF, {})),
+    "dim": (STRIP, (" V, ", "%"), ("lamp", ON_OFF, FILAMENT)),
+    "wire-basis": ((SHAKER, PWM, {}), ("IEC 60204-1", "70 °C", "8.5 A in the table"), None),
+    "drop": ((SHAKER, PWM, {}), ("of 12 V", "5 % is allowed"), None),
+    "supply-start": ((SHAKER, PWM, MOTOR), ("24 A", "22 A"), (SHAKER, PWM, {})),
+    "braking": ((SHAKER, PWM, {}), ("12.6 V at most",), (SHAKER, ALWAYS, {})),
+    "contact-dc": (
+        (SHAKER, "relay", {}),
+        ("2 A at up to 12.6 V", "10 A at 30 V DC", "is enough"),
+        ("contactor", ON_OFF, {}),
+    ),
+    "cold-lamp": (("lamp", ON_OFF, FILAMENT), ("21 A in place of 2 A", "10 ms"), STRIP),
+    "ends": ((SHAKER, PWM, {}), ("0.75 mm²",), None),
+    "washers": ((SHAKER, PWM, {}), ("4 screws M5, 1.2 N m", "1 h and 10 h"), None),
+    "first-power": ((SHAKER, PWM, {}), ("hold 1", "hold 2"), None),
+    "resettable": ((SHAKER, PWM, {}), ("holds 2 A trips near 4 A", "from 4.05 A"), UNFUSED),
+}
+
+
+@pytest.mark.parametrize("id", ASKED)
+def test_question_stands_with_its_value_where_it_concerns(any_toy, id):
+    """The common questions of the trade (common practice, no source), each with what this build works out."""
+    (kind, control, changes), says, _ = ASKED[id]
+    found = answers(any_toy(kind, control, changes))
+    assert [words for words in says if words not in found[id]] == [], found[id]
+
+
+@pytest.mark.parametrize("id", [id for id, (*_, other) in ASKED.items() if other])
+def test_question_does_not_stand_where_it_does_not_concern(any_toy, id):
+    kind, control, changes = ASKED[id][2]
+    assert id not in answers(any_toy(kind, control, changes))
+
+
+def test_questions_are_all_known(any_toy):
+    """None is asked that no test above looks at."""
+    others = {"diode-pwm", "relay-release"}
+    asked = {one.id for kind in kinds() for control in controls() for one in any_toy(kind, control).toy.questions}
+    assert asked <= set(ASKED) | others
+
+
+def test_answers_are_short(any_toy):
+    """At most 85 words, each sentence at most 40."""
+    for (kind, control, changes), *_ in ASKED.values():
+        for one in any_toy(kind, control, changes).toy.questions:
+            assert len(one.answer.split()) <= 85, one.id
+            assert max(len(part.split()) for part in re.split(r"(?<=[.:;!?])\s", one.answer)) <= 40, one.id
+
+
+def test_release_of_a_pair_is_held_against_a_plain_diode(any_toy):
+    """Where diode and zener are fitted the answer says what a diode alone would take; 24 V of zener on 12 V."""
+    said = answers(
+        any_toy("contactor", ON_OFF, COIL | {"toys.bump.pulse": None, "toys.bump.suppressor": "diode and zener"})
+    )
+    assert "With 24 V of zener" in said["release"]
+    assert "within 19 ms" in said["release"]
+
+
+def test_relays_coil_is_asked_about_its_release(any_toy):
+    """Where its inductance is described."""
+    relay = {"toys.bump.control.relay.coil_inductance": "0.3 H (datasheet)"}
+    assert "24 V" in answers(any_toy(SHAKER, "relay", relay))["relay-release"]
+    assert "relay-release" not in answers(any_toy(SHAKER, "relay"))
+
+
+def test_contact_that_is_too_weak_is_told_in_the_answer_too(any_toy):
+    relay = {"toys.bump.control.relay.contact_current": "1.9 A"}
+    assert "not enough" in answers(any_toy(SHAKER, "relay", relay))["contact-dc"]
+
+
+def test_used_contacts_of_a_contactor_are_asked_about(any_toy):
+    used = {"toys.bump.contacts": "used", "toys.bump.contact_voltage": "30 V", "toys.bump.contact_current": "10 A",
+            "toys.bump.switched": {"voltage": "24 V", "current": "4 A (measured)"}}  # fmt: skip
+    assert (
+        "4 A at 24 V here, and are rated for 10 A at 30 V DC"
+        in answers(any_toy("contactor", ON_OFF, used))["contact-dc"]
+    )
+
+
+def test_output_that_reverses_can_push_the_rail_up(any_toy):
+    """1.15 x 12 V is the most that a toy may get; this project."""
+    said = answers(any_toy(SHAKER, TRIMMER, {"toys.bump.control.controller.reverses": "yes"}))["braking"]
+    assert "returns energy" in said
+    assert "13.8 V" in said
+
+
+def test_start_that_is_not_known_loses_so_much_for_each_ten_amperes(any_toy):
+    """Ohm's law: ten amperes times the loop."""
+    said = answers(any_toy(SHAKER, PWM))["sag"]
+    assert "Each 10 A of it lose" in said
+
+
+def test_coil_that_stays_cool_may_be_held(any_toy):
+    """A tenth of an ampere in the same body: full voltage for ever."""
+    cool = COIL | {"toys.bump.current": "0.1 A (measured)", "toys.bump.coil.resistance": "120 ohm (measured)"}
+    assert "full voltage for ever" in answers(any_toy("knocker", ON_OFF, cool))["coil-hold"]
+
+
+# ---- of a supply ----------------------------------------------------------------------------------------------------
+
+
+def of_supply(case, supply="main"):
+    return {one.id: one.answer.replace("\u00a0", " ") for one in case.plan.supplies[supply].budget.questions}
+
+
+def test_supply_answers_what_is_asked_of_it(plan_of, small_build):
+    """Parallel supplies, touching, tingling; one fuse for several where there are several."""
+    alone = of_supply(plan_of())
+    assert list(alone) == ["parallel", "touched", "tingle"]
+    assert "16 A for long, and 2 A are asked" in alone["parallel"]
+    second = small_build["toys"]["bump"] | {"control": {"type": "always on"}}
+    both = of_supply(plan_of({"toys.second": second}))
+    assert "4 A of all together" in both["one-fuse"]
+    assert "8.5 A of 0.75 mm²" in both["one-fuse"]
+
+
+def test_supply_that_is_too_small_says_which_to_buy(plan_of):
+    """2 A at four fifths is 2.5 A (common practice, no source)."""
+    assert "take one of" in of_supply(plan_of({"supplies.main.current": "2.2 A"}))["parallel"]
+
+
+@pytest.mark.parametrize(
+    ("high", "words"),
+    [
+        ("30 V", "stays at or below 30 V"),
+        ("30.5 V", "above 30 V"),
+        ("49.9 V", "above 30 V"),
+        ("50 V", "guard bare parts"),
+    ],
+)
+def test_voltage_that_can_be_touched_is_told_by_degree(plan_of, high, words):
+    """IEC 60364-4-41 (from memory); 29 CFR 1910.303(g)(2)(i)."""
+    said = of_supply(plan_of({"supplies.main.voltage_range": f"11 V to {high}"}))["touched"]
+    assert words in said
+    assert " W into a ring" in said
+
+
+@pytest.mark.parametrize(
+    ("pin", "words"), [("yes", "earthed plug, so"), ("no", "two-wire plug"), (None, "not described")]
+)
+def test_tingling_is_answered_by_the_plug(plan_of, pin, words):
+    """Filters of unearthed supplies leak: common practice, no source."""
+    assert words in of_supply(plan_of({"supplies.main.earth_pin": pin}))["tingle"]

@@ -305,6 +305,34 @@ def test_drop_counts_every_run_and_joint_of_the_loop(plan_of, with_controller, c
     assert sized.wire.drop_V == pytest.approx(2.0 * loop, rel=1e-6)
 
 
+@pytest.mark.parametrize(
+    ("kind", "percent"),
+    [
+        ("lamp", 3),
+        ("contactor", 3),
+        ("knocker", 3),
+        ("bell", 3),
+        ("shaker motor", 5),
+        ("gear motor", 5),
+        ("blower fan", 5),
+    ],
+)
+def test_usual_drop_limit_is_three_percent_and_five_for_motors(any_toy, kind, percent):
+    """ABYC E-11 for critical circuits; for motors common practice, no source: they start all the same."""
+    toy = any_toy(kind, "always on").toy
+    limit = next(one for one in toy.worked if one.id == "default.wiring.drop_limit")
+    assert limit.result == f"{percent}\u00a0%"
+    assert f"Limit {percent}\u00a0%." in next(one for one in toy.worked if one.id == "drop.percent").sentence
+
+
+def test_stated_drop_limit_holds_for_every_kind(any_toy):
+    """This project: what is written holds."""
+    for kind in ("lamp", "shaker motor"):
+        toy = any_toy(kind, "always on", {"wiring.drop_limit": "4 %"}).toy
+        assert "Limit 4\u00a0%." in next(one for one in toy.worked if one.id == "drop.percent").sentence
+        assert not [one for one in toy.worked if one.id == "default.wiring.drop_limit"]
+
+
 def test_drop_is_told_of_the_nominal_voltage(plan_of):
     """Never of the ends of what a trimmer allows."""
     wide, plain = plan_of({"supplies.main.voltage_range": "10.8 V to 13.2 V"}), plan_of()

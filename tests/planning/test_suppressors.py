@@ -38,6 +38,38 @@ def test_zener_is_the_highest_that_the_port_stands(coil, port_V, zener_V):
         assert case.codes == []
 
 
+@pytest.mark.parametrize("port_V", [30, 60])
+def test_rule_of_the_zener_says_both_bounds(coil, port_V):
+    """At 60 V twice the supply decides, at 30 V the port (this project); the rule names both."""
+    case = coil("diode and zener", **{"boards.quay.port_voltage": f"{port_V} V"})
+    rule = next(one for one in case.toy.worked if one.id == "suppressor.zener").formula
+    assert "twice the highest voltage of the supply" in rule
+    assert "0.8 of the port's voltage" in rule
+
+
+@pytest.mark.parametrize(("contact_V", "zener_V"), [("250 V", 24.0), ("30 V", 15.0), ("20 V", 5.6), ("15 V", None)])
+def test_zener_behind_a_relay_is_what_the_contact_stands(coil, contact_V, zener_V):
+    """13 V, the zener and a diode of up to 1.0 V stay within the contact's DC voltage; E24 of IEC 60063."""
+    changes = {"toys.bump.control.relay.contact_voltage": contact_V, "boards.quay.port_voltage": "15 V"}
+    case = coil("diode and zener", "relay", **changes)
+    assert case.toy.sized.suppression.zener_V == zener_V
+    if zener_V is None:
+        assert "the contact may see no more" in case.finding("suppressor-too-small").message
+        return
+    assert case.toy.sized.suppression.peak_V <= float(contact_V.removesuffix(" V"))
+    assert "contact" in next(one for one in case.toy.worked if one.id == "suppressor.zener").formula
+    assert not {"contacts-rating", "port-voltage"} & set(case.codes)
+
+
+@pytest.mark.parametrize(("zener", "told"), [("16 V", False), ("17 V", True)])
+def test_stated_zener_must_leave_the_contact_whole(coil, zener, told):
+    """13 V, the zener and a diode of up to 1.0 V against a contact for 30 V DC."""
+    changes = {"toys.bump.control.relay.contact_voltage": "30 V", "boards.quay.port_voltage": "15 V"}
+    case = coil({"type": "diode and zener", "zener_voltage": zener}, "relay", **changes)
+    assert ("contacts-rating" in case.codes) == told
+    assert "port-voltage" not in case.codes
+
+
 def test_pair_lies_band_outwards_in_series(coil):
     """Diode to plus, zener to minus, their other ends joined: in the circuit, the words, the needs and the steps."""
     toy = coil("diode and zener").toy

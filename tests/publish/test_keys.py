@@ -43,9 +43,16 @@ def test_key_chosen_says_by_which_rule(rows: dict[str, KeyRow]) -> None:
 
 
 def test_default_stands_with_its_source(rows: dict[str, KeyRow]) -> None:
-    row = rows["wiring.drop_limit"]
+    row = rows["wiring.fuse_margin"]
     assert row.left is Left.DEFAULT
-    assert row.detail.startswith("5 % (")
+    assert row.detail.startswith("1.5 (")
+
+
+def test_usual_drop_limit_is_said_by_sort_of_toy(rows: dict[str, KeyRow]) -> None:
+    row = rows["wiring.drop_limit"]
+    assert row.left is Left.CHOSEN
+    assert "3 %" in row.detail
+    assert "5 % for toys with a motor" in row.detail
 
 
 def test_words_to_choose_from_are_listed(rows: dict[str, KeyRow]) -> None:

@@ -306,3 +306,12 @@ def test_levels_are_told_apart_by_word(with_toy: Callable[..., Plan], must_fix: 
     html = toy_page(with_toy(findings=tuple(replace(must_fix, level=level) for level in Level)))
     for level in Level:
         assert f'<p class="gg-finding__level">{level.value}</p>' in html
+
+
+def test_finding_of_a_supply_stands_beside_that_supply(plan_of):
+    """Once at the top of the build's page, once where the supply is told of."""
+    plan = plan_of({"supplies.main.current": "2.4 A"}).plan
+    page = next(text for path, text in pages([plan]).items() if path.endswith("tidepool/index.md"))
+    supplies = page.split("{#supplies}")[1].split("{#boards}")[0]
+    assert "gg-finding--again" in supplies
+    assert "less than a fifth" in supplies

@@ -99,7 +99,7 @@ def test_hot_coil_draws_less(knock):
 def test_pulse_heat_counts_the_rise_of_the_current(knock):
     """0.70 A²s for 40 ms; a rectangle, 0.85 A²s, where the inductance is not known."""
     assert _worked(knock(), "coil.pulse-heat").result == pytest.approx(0.70, abs=0.01)
-    assert _worked(knock({"coil.inductance": None}), "coil.pulse-heat").result == pytest.approx(4.615**2 * 0.04)
+    assert _worked(knock({"coil.inductance": None}), "coil.pulse-heat").result == pytest.approx((30 / 6.5) ** 2 * 0.04)
 
 
 @pytest.mark.parametrize(
@@ -184,7 +184,8 @@ def test_a_coil_that_stays_cool_needs_nothing(knock):
 @pytest.mark.parametrize(("on_time", "told"), [("25.9 s", False), ("26.2 s", True)])
 def test_one_pulse_may_last_as_long_as_the_copper_stands(knock, on_time, told):
     """About 26 s from 30 °C; its surface left out, so that pauses do not count."""
-    case = knock({"pulse.on_time": on_time, "pulse.off_time": "60 min", "coil.outer_diameter": None})
+    alone = {"pulse.off_time": "60 min", "coil.outer_diameter": None, "time_limit.after": "30 s"}
+    case = knock({"pulse.on_time": on_time} | alone)
     assert ("pulse-too-long" in case.codes) == told
     if told:
         assert case.at(case.finding("pulse-too-long")).startswith("26.2 s")
@@ -200,6 +201,39 @@ def test_pause_must_let_the_coil_cool(knock):
     finding = short.finding("pulse-too-long")
     assert finding.level is Level.MUST
     assert f"{1000 * shortest:.0f}"[:2] in finding.mend
+
+
+def test_pulses_that_are_too_hot_leave_no_time_at_all(knock):
+    """From the hottest start, the settled peak (this project): it is above the limit, so 0, and 0 s stuck on."""
+    case = knock({"pulse.off_time": "500 ms"})
+    assert case.toy.pulse.peak_degC > 120
+    assert case.toy.pulse.longest_on_s == 0
+    assert case.toy.pulse.stuck_on_safe_s == 0
+    assert "no pulse at this repetition" in _worked(case, "coil.longest-on").sentence
+    assert any("No pulse at this repetition" in note for note in case.toy.tuning_notes)
+    assert case.codes.count("pulse-too-long") == 1
+    assert "stuck-on-unprotected" not in case.codes
+
+
+def test_the_hottest_start_is_the_settled_peak(knock):
+    """A warmer start leaves less time: C dT/dt = V²/R(T) in closed form, R(T) by IEC 60028."""
+    cool, warm = knock({"pulse.off_time": "60 s"}).toy.pulse, knock({"pulse.off_time": "2 s"}).toy.pulse
+    assert cool.peak_degC < warm.peak_degC < 120
+    squares = [(1 + ALPHA * 100) ** 2 - (1 + ALPHA * (one.peak_degC - 20)) ** 2 for one in (cool, warm)]
+    assert warm.longest_on_s / cool.longest_on_s == pytest.approx(squares[1] / squares[0], rel=1e-6)
+
+
+@pytest.mark.parametrize(("after", "told"), [("40 ms", False), ("39 ms", True)])
+def test_limit_shorter_than_the_pulse_cuts_it(knock, after, told):
+    """Two keys that contradict each other (this project): the shorter one holds."""
+    case = knock({"time_limit.after": after})
+    assert ("pulse-too-long" in case.codes) == told
+    assert any("are cut: the board ends each after" in note for note in case.toy.tuning_notes) == told
+    if told:
+        finding = case.finding("pulse-too-long")
+        assert "ends every pulse after 39\u00a0ms" in finding.message
+        assert "Raise time_limit" in finding.mend
+        assert case.at(finding).startswith("40 ms")
 
 
 def test_settled_peak_is_that_of_many_pulses(knock):

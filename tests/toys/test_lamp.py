@@ -13,7 +13,8 @@ LEDS = {
 def _lamp(any_toy):
     def make(own, current="40 mA (measured)", changes=None, control="on/off port"):
         base = {f"toys.bump.{key}": value for key, value in own.items()}
-        return any_toy("lamp", control, base | {"toys.bump.current": current} | (changes or {}))
+        exact = {"supplies.main.voltage_range": "12 V to 12 V"} if own.get("lamp_type") == "filament" else {}
+        return any_toy("lamp", control, base | exact | {"toys.bump.current": current} | (changes or {}))
 
     return make
 
@@ -134,6 +135,19 @@ def test_measured_cold_resistance_replaces_the_usual_inrush(lamp):
     case = lamp(FILAMENT | {"cold_resistance": "0.5 ohm (measured)"}, "2 A (measured)")
     assert case.toy.sized.load.start_A == pytest.approx(24)
     assert worked(case)["lamp.ratio"] == pytest.approx(12)
+
+
+def test_contact_of_a_relay_is_said_to_see_the_inrush(lamp):
+    """20 A for 10 ms (common practice, no source), in the caution, at the contact and where its rating is asked for."""
+    case = lamp(FILAMENT, "2 A (measured)", control="relay")
+    contact = "contact sees up to 20\u00a0A"
+    assert "the relay's " + contact in cautions(case)["inrush"].reason
+    assert "10\u00a0ms" in cautions(case)["inrush"].reason
+    asked = {one.id: one.answer for one in case.toy.questions}
+    assert contact in asked["contact-dc"]
+    assert any(contact in note for note in case.toy.wiring_notes)
+    weak = lamp(FILAMENT, "2 A (measured)", {"toys.bump.control.relay.contact_current": "1.9 A"}, "relay")
+    assert contact in weak.finding("contacts-rating").message
 
 
 def test_inrush_is_warned_of_with_its_current_for_filaments_alone(lamp):

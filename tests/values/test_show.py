@@ -38,6 +38,9 @@ def plain(text: str) -> str:
         (show.percent(0.048321), "4.8 %"),
         (show.percent(0.12), "12 %"),
         (show.newtons(123.4), "123 N"),
+        (show.force(13.0, 57.0, "metric"), "13 to 57 N (2.9 to 13 lbf)"),  # 1 lbf is 4.448 N (NIST SP 811)
+        (show.force(4.448, 4.448, "US"), "1 lbf (4.4 N)"),
+        (show.torque(1.0, 2.0, "US"), "8.9 to 18 lbf in (1 to 2 N m)"),  # 1 lbf in is 0.1130 N m (NIST SP 811)
         (show.count(15000.0), "15 000"),
         (show.metres(1.8, "metric"), "1.8 m (5.9 ft)"),
         (show.metres(1.8288, "US"), "6 ft (1.83 m)"),
@@ -79,3 +82,19 @@ def test_a_shown_figure_is_within_half_of_its_third_digit(value: float) -> None:
 @given(st.floats(1e-4, 1e4))
 def test_number_and_unit_are_never_parted(value: float) -> None:
     assert " " not in show.amps(value) + show.volts(value) + show.ohms(value)
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "text"),
+    [
+        (5.0, 6.0, "5 to 6 A"),
+        (0.0323, 0.0483, "32.3 to 48.3 mA"),
+        (0.05, 0.2, "0.05 to 0.2 A"),
+        (None, 0.042, "up to 42 mA"),
+        (None, 6.0, "up to 6 A"),
+        (0.0, 0.0, "0 A"),
+    ],
+)
+def test_a_span_of_small_currents_is_in_milliamperes(low: float | None, high: float, text: str) -> None:
+    """As the display of a meter shows it; rules: this project."""
+    assert plain(show.span(low, high, "A")) == text

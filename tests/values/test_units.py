@@ -35,6 +35,19 @@ def test_fahrenheit_meets_celsius(fahrenheit: float, celsius: float) -> None:
     assert to_si(fahrenheit, "°F") == celsius
 
 
+@pytest.mark.parametrize(("written", "second"), [("us", 1e-6), ("µs", 1e-6), ("μs", 1e-6), ("ns", 1e-9)])
+def test_short_times_have_the_prefixes_of_the_si(written: str, second: float) -> None:
+    """BIPM SI brochure, table of prefixes; both signs for micro are read."""
+    assert to_si(35.0, tidy_unit(written)) == pytest.approx(35 * second, rel=1e-12)
+
+
+@pytest.mark.parametrize("written", ["K/W", "°C/W", "degC/W"])
+def test_a_kelvin_a_watt_is_a_degree_a_watt(written: str) -> None:
+    """A difference of temperatures is the same in both: NIST SP 811, 8.5; no zero point enters."""
+    assert tidy_unit(written) == "K/W"
+    assert to_si(60.0, "K/W") == 60.0
+
+
 def test_percent_is_a_share_of_one() -> None:
     assert to_si(12.0, "%") == 0.12
 

@@ -1,0 +1,198 @@
+"""The sentences about a shaker's motion, from the engine's numbers."""
+
+from math import inf, isfinite
+
+from guide_gen.formulas.motion import Doubt, Measurement, MotionPlan, Remedy, SwayRemedy
+from guide_gen.formulas.motion_found import Check
+from guide_gen.formulas.motion_found import Compared as Outcome
+from guide_gen.formulas.spread import TURN
+from guide_gen.formulas.swing import GRAVITY_M_S2
+from guide_gen.model.plan import Compared
+from guide_gen.published.vibration import motion_value
+from guide_gen.values import show
+
+MEASURE = {
+    Measurement.RESISTANCE: "the winding's resistance: hold the shaft, feed 1 to 2 V for a second, and divide volts by "
+    "amperes at four positions (motor: resistance)",
+    Measurement.SPEED: "the speed at full voltage: a phone's accelerometer on the cabinet for a second (motor: speed)",
+    Measurement.INDUCTANCE: "the winding's inductance (motor: inductance)",
+    Measurement.SCALE: "the weight on a kitchen scale: its arm level, slowly raised and lowered (weight: scale)",
+    Measurement.SWING: "the period of the weight's free swing on a phone video (weight: swing)",
+    Measurement.DIODE: "the diode's drop at the motor's current, from its data sheet (suppressor: forward_voltage)",
+    Measurement.PWM_FREQUENCY: "the board's PWM frequency (pwm_frequency)",
+    Measurement.SUPPLY: "the supply's voltage as it is set (voltage_range)",
+    Measurement.NUDGE: "the cabinet's sway: nudge it with a phone on top (cabinet: sideways_frequency and damping)",
+    Measurement.MASS: "the cabinet's mass, corner by corner on a bathroom scale (cabinet: mass)",
+}
+NAMES = {
+    Check.START: "begins to turn",
+    Check.TURNING: "turning frequency",
+    Check.CURRENT: "running current",
+    Check.NATURAL: "the cabinet's own sway",
+    Check.DAMPING: "damping of that sway",
+    Check.AS_LEFT: "as-left setting",
+}
+WRONG_VALUE = "one of the values of motor, weight or cabinet is wrong"
+WRONG = {
+    NAMES[Check.NATURAL]: "write it under cabinet: sideways_frequency",
+    NAMES[Check.DAMPING]: "write it under cabinet: damping",
+}
+DOUBTS = {
+    Doubt.NEVER_STARTS: "By these values it never turns over, not even at full strength.",
+    Doubt.MAY_NEVER_START: "It may never turn over, not even at full strength.",
+    Doubt.CEILING_BELOW_START: "It may be too much as soon as it turns: measure before you trust a setting.",
+    Doubt.START_TOO_WIDE: "The range in which it starts is too wide to be of much use.",
+    Doubt.SWAY_EMPTY: "There is no sway: as soon as it turns it turns too fast and only vibrates.",
+}
+
+
+def share(value: float) -> str:
+    """A setting in words."""
+    return "never" if value == inf else show.percent(value)
+
+
+def between(low: float, high: float) -> str:
+    """Two settings in words."""
+    if low == inf:
+        return "never"
+    if high == inf:
+        return f"at {share(low)} or never"
+    return f"at {share(low)}" if share(low) == share(high) else f"between {share(low)} and {share(high)}"
+
+
+def short(plan: MotionPlan) -> str:
+    """What the chart shows, in one line."""
+    sway = ", ".join(f"{share(low)} to {share(high)}" for low, high in plan.sway) or "none"
+    return f"Turns over {between(*plan.start)}; sway {sway}; too much from {share(plan.ceiling)}."
+
+
+def says(plan: MotionPlan, what: str) -> tuple[str, ...]:
+    """What the chart shows, in sentences."""
+    found = [
+        f"Nothing moves below {share(plan.move[0])}. The weight turns over {between(*plan.start)}{likely(plan)}; until "
+        "then it buzzes."
+    ]
+    if plan.sway:
+        bands = " and ".join(f"from {share(low)} to {share(high)}" for low, high in plan.sway)
+        found.append(f"It sways {bands}: slower than {show.hertz(plan.inputs.sway_Hz)}, felt one by one.")
+    if isfinite(plan.ceiling):
+        found.append(
+            f"From {share(plan.ceiling)} on it may pass what the contents stand: stop at {share(plan.stop)} at the "
+            f"latest."
+        )
+    else:
+        found.append("At no setting does it pass what the contents stand.")
+    found.append(at_top(plan))
+    if plan.resonance and plan.hang is None:
+        low, high = show.figure(plan.inputs.natural_Hz.low), show.hertz(plan.inputs.natural_Hz.high)
+        found.append(
+            f"It may meet the cabinet's own sway, {low} to {high}, {between(*plan.resonance)}: pass that quickly and "
+            "settle beside it."
+        )
+    if what != "setting":
+        found.append(
+            "The trimmer has no scale: the setting is the share of the full voltage that a meter shows at the motor."
+        )
+    return tuple(found)
+
+
+def likely(plan: MotionPlan) -> str:
+    """How the start lies within its range."""
+    nominal = share(plan.start_nominal)
+    if plan.start_likely is None:
+        return "" if plan.start[0] == plan.start[1] else f", most likely at {nominal}"
+    return (
+        f", wherever the values lie in their ranges; 8 of 10 such machines do so {between(*plan.start_likely)}, the "
+        f"likeliest at {nominal}"
+    )
+
+
+def at_top(plan: MotionPlan) -> str:
+    """What the limit means higher up, where the cabinet sways farther."""
+    times = motion_value("shift at the top")
+    first = (
+        f"This holds at the height of the shaker. The top of a cabinet sways about {times.value:g} times as far "
+        f"({times.low:g} to {times.high:g}, an estimate): "
+    )
+    if not plan.over_top:
+        return f"{first}what stands there stays within it too."
+    where = [f"from {share(low)} on" if high >= 1 else between(low, high) for low, high in plan.over_top]
+    return f"{first}what stands there may pass it {' and '.join(where)}."
+
+
+def hangs(plan: MotionPlan) -> tuple[str, ...]:
+    """Several steady speeds at one setting: where it may hang, and where it jumps."""
+    one = plan.hang
+    if one is None:
+        return ()
+    where = (
+        f"At {share(one.high)}" if share(one.low) == share(one.high) else f"{between(one.low, one.high).capitalize()}"
+    )
+    return (
+        f"{where} it {'can' if one.likeliest else 'may, in the worst case,'} keep two speeds: it hangs at "
+        f"{show.hertz(one.slow_Hz)}, near the cabinet's own sway, and above {share(one.high)} jumps to "
+        f"{show.hertz(one.fast_Hz)}. Pass this quickly and set it above or below. A supply that limits its current "
+        "makes it worse.",
+    )
+
+
+def footing(plan: MotionPlan) -> tuple[str, ...]:
+    """Whether the pull at full strength can walk or lift the cabinet, with both forces."""
+    if not plan.footing.creeps:
+        return ()
+    pull_N = plan.inputs.unbalance_kg_m.high * (TURN * max(one.fast_Hz for one in plan.curve)) ** 2
+    weight_N = plan.inputs.mass_kg.low * GRAVITY_M_S2
+    grip = motion_value("friction of the feet").value
+    what = "creep on its feet and hop" if plan.footing.hops else "creep on its feet"
+    return (
+        f"At full strength the cabinet can {what}: the weight pulls with up to {show.newtons(pull_N)}, the cabinet "
+        f"weighs {show.newtons(weight_N)}, and feet slide at about {show.percent(grip)} of that (an estimate).",
+    )
+
+
+def narrowed(plan: MotionPlan) -> str:
+    """What the readings did to the ranges."""
+    useful = [NAMES[one.check] for one in plan.compared if one.narrows]
+    idle = [NAMES[one.check] for one in plan.compared if not one.narrows and not one.outside]
+    idle = [name for name in idle if name != NAMES[Check.AS_LEFT]]
+    found = []
+    if useful and plan.start_before:
+        found.append(
+            f"Narrowed by what was found: {', '.join(useful)}. Without that it would turn over "
+            f"{between(*plan.start_before)}."
+        )
+    if idle:
+        found.append(f"Found, but no news to what is described: {', '.join(idle)}.")
+    return " ".join(found)
+
+
+def kick(plan: MotionPlan) -> str:
+    """Kick, then lower: where a turning weight keeps turning well under the setting at which it starts."""
+    advice = plan.kick
+    if advice is None:
+        return ""
+    low, high = advice.hold
+    return (
+        f"A kick helps: {advice.seconds[0]:g} to {advice.seconds[1]:g} s at {share(advice.kick)}, then down to between "
+        f"{share(low)} and {share(high)}: once it turns, it keeps turning there."
+    )
+
+
+def remedy(one: SwayRemedy) -> str:
+    """What opens an empty sway band."""
+    sway = f"sway from {share(one.sway[0])} to {share(one.sway[1])}"
+    if one.remedy is Remedy.HIGHER_PWM:
+        return f"A PWM frequency of {show.hertz(one.value or 0.0)} or more: {sway}."
+    if one.remedy is Remedy.KICK:
+        return f"A kick, then lower: {sway}."
+    if one.remedy is Remedy.SMALLER_WEIGHT:
+        return f"A smaller weight or shorter arm, {1000 * (one.value or 0.0):.1f} g m: {sway}."
+    return f"A trimmer-set speed controller: {sway} of the full voltage."
+
+
+def compared(one: Outcome) -> Compared:
+    """A reading against what was foretold."""
+    words = {Check.TURNING: show.hertz, Check.CURRENT: show.amps, Check.NATURAL: show.hertz}
+    shown = words.get(one.check, share)
+    low, high = one.predicted
+    return Compared(NAMES[one.check], shown(one.found), f"{shown(low)} to {shown(high)}", not one.outside)

@@ -1,0 +1,183 @@
+"""How the numbers of a gear motor or a blower were found: the likeliest values, step by step."""
+
+from math import isfinite, pi
+
+from guide_gen.formulas import blower, motor, pwm
+from guide_gen.formulas.turned import Turned
+from guide_gen.model.machine import MeasuredMotor
+from guide_gen.planning.speed_case import Case
+from guide_gen.values import show
+from guide_gen.values.worked import Worked, default, work
+
+
+def worked_of(case: Case, measured: MeasuredMotor, turned: Turned) -> tuple[Worked, ...]:
+    """The likeliest values, step by step."""
+    assert measured.speed is not None
+    bases = {"R": measured.resistance.basis, "I": measured.current.basis, "w": measured.speed.basis}
+    known_bases = {letter: basis for letter, basis in bases.items() if basis}
+    constant = work(
+        motor.constant_V_s_per_rad,
+        "speed.constant",
+        "Constant of the motor, likeliest",
+        sentence="From the running point; its torque for each ampere is the same number.",
+        bases=known_bases,
+        voltage_V=turned.voltage_V,
+        brush_V=0.0,
+        current_A=turned.current_A.nominal,
+        resistance_ohm=turned.resistance_ohm.nominal,
+        speed_rad_per_s=turned.speed_rad_s.nominal,
+    )
+    load = work(
+        motor.torque_N_m,
+        "speed.load",
+        "Torque that its load asks for",
+        sentence="Taken as the same at every speed: it rubs." if case.turner.gear else "At the running point.",
+        constant_V_s_per_rad=float(constant.result),
+        current_A=turned.current_A.nominal,
+    )
+    if case.turner.gear:
+        losses: tuple[Worked, ...] = ()
+        needed, friction, drag = float(load.result), float(load.result), 0.0
+    else:
+        losses, needed, friction, drag = fan_losses(float(load.result), turned.speed_rad_s.nominal)
+    loop_ohm = turned.resistance_ohm.nominal + turned.path_on_ohm.nominal
+    full = work(
+        motor.steady_speed_rad_per_s,
+        "speed.full",
+        "Speed of the motor at full strength, likeliest",
+        voltage_V=turned.supply_V.nominal,
+        brush_V=0.0,
+        resistance_ohm=loop_ohm,
+        constant_V_s_per_rad=float(constant.result),
+        load_N_m=friction,
+        drag_N_m_s2=drag,
+    )
+    start = (start_worked(turned, needed, float(constant.result), loop_ohm),) if case.settable else ()
+    return (
+        constant,
+        load,
+        *losses,
+        full,
+        *start,
+        *pushing(case, turned, float(constant.result), float(load.result), loop_ohm),
+        *(fan_worked(float(full.result)) if case.turner.gear is None else ()),
+        *taken(case, measured),
+    )
+
+
+def fan_losses(loss_N_m: float, speed_rad_s: float) -> tuple[tuple[Worked, ...], float, float, float]:
+    """Friction, reserve and drag of a fan: steps, torque needed to start, friction, drag."""
+    friction = work(motor.friction_guess_N_m, "speed.friction", "Its friction, likeliest", loss_N_m=loss_N_m)
+    drag = work(
+        motor.drag_N_m_s2,
+        "speed.drag",
+        "What the air asks for, by the square of the speed",
+        loss_N_m=loss_N_m,
+        friction_N_m=float(friction.result),
+        speed_rad_per_s=speed_rad_s,
+    )
+    needed = work(
+        blower.start_torque_N_m, "speed.needed", "Torque to start for sure", friction_N_m=float(friction.result)
+    )
+    return (friction, drag, needed), float(needed.result), float(friction.result), float(drag.result)
+
+
+def start_worked(turned: Turned, needed_N_m: float, constant: float, loop_ohm: float) -> Worked:
+    """Where it begins to turn, likeliest."""
+    if not isfinite(turned.pwm_Hz):
+        return work(
+            motor.start_share,
+            "speed.start",
+            "Share of full voltage at which it begins to turn, likeliest",
+            sentence="As a share of the whole: 0.25 is 25 %.",
+            torque_N_m=needed_N_m,
+            resistance_ohm=loop_ohm,
+            constant_V_s_per_rad=constant,
+            voltage_V=turned.supply_V.nominal,
+        )
+    return work(
+        pwm.start_duty,
+        "speed.start",
+        "Setting at which it begins to turn, likeliest",
+        sentence="On-time as a share of the whole: 0.25 is 25 %.",
+        torque_N_m=needed_N_m,
+        constant_V_s_per_rad=constant,
+        voltage_V=turned.supply_V.nominal,
+        frequency_Hz=turned.pwm_Hz,
+        on_ohm=loop_ohm,
+        off_ohm=turned.resistance_ohm.nominal + turned.path_off_ohm.nominal,
+        inductance_H=turned.inductance_H.nominal,
+        diode_V=turned.diode_V.nominal,
+    )
+
+
+def pushing(case: Case, turned: Turned, constant: float, load_N_m: float, loop_ohm: float) -> tuple[Worked, ...]:
+    """Held fast, likeliest: current; behind a gearbox torque and force, and what moves the arm."""
+    stall = work(
+        motor.start_current_A,
+        "speed.stall",
+        "Current held fast at full strength, likeliest",
+        voltage_V=turned.supply_V.nominal,
+        resistance_ohm=loop_ohm,
+    )
+    gear = case.turner.gear
+    if gear is None or gear.ratio is None:
+        return (stall,)
+    own = work(motor.friction_guess_N_m, "speed.friction", "Friction of the motor alone, likeliest", loss_N_m=load_N_m)
+    moves = work(
+        motor.output_torque_N_m,
+        "speed.moving",
+        "Torque of the output while it moves, likeliest",
+        torque_N_m=load_N_m,
+        ratio=gear.ratio,
+        efficiency=gear.efficiency.nominal,
+        friction_N_m=float(own.result),
+    )
+    holds = work(
+        motor.output_torque_N_m,
+        "speed.held",
+        "Torque of the output held fast, likeliest",
+        torque_N_m=constant * float(stall.result),
+        ratio=gear.ratio,
+        efficiency=gear.efficiency.nominal,
+        friction_N_m=float(own.result),
+    )
+    if gear.arm_m is None:
+        return stall, own, moves, holds
+    force = work(
+        motor.arm_force_N,
+        "speed.force",
+        "Force at the end of the arm, likeliest",
+        torque_N_m=float(holds.result),
+        radius_m=gear.arm_m.nominal,
+    )
+    return stall, own, moves, holds, force
+
+
+def fan_worked(full_rad_s: float) -> tuple[Worked, ...]:
+    """The fan laws, worked once."""
+    full_Hz = full_rad_s / (2 * pi)
+    return tuple(
+        work(law, f"speed.{name}", f"{name.capitalize()} at half the speed", turning_Hz=full_Hz / 2, full_Hz=full_Hz)
+        for name, law in (
+            ("flow", blower.flow_share),
+            ("pressure", blower.pressure_share),
+            ("power", blower.power_share),
+            ("sound", blower.sound_change_dB),
+        )
+    )
+
+
+def taken(case: Case, measured: MeasuredMotor) -> tuple[Worked, ...]:
+    """What was taken for what nobody measured."""
+    if not isfinite(case.pwm_Hz):
+        return ()
+    low, _, high = (1000 * one for one in measured.inductance_H)
+    return (
+        default(
+            "default.inductance",
+            "Inductance of the winding",
+            f"{show.figure(low, 2)} to {show.with_unit(show.figure(high, 2), 'mH')}",
+            "common practice, no source: estimate, 0.6 to 2.5 ms of its resistance",
+        ),
+    )
