@@ -71,14 +71,25 @@ def troubles(fields: ControlFields, sized: Sized) -> tuple[Trouble, ...]:
         Trouble(
             "Never switches off",
             f"the switch {sized.ids['switch']} has failed closed",
+            f"resistance from {port.board_id}:P{port.number} to 0 V, plug out, the toy's wire off the port",
+            "open, not near zero",
+        )
+        if sized.load.momentary
+        else Trouble(
+            "Never switches off",
+            f"the switch {sized.ids['switch']} has failed closed",
             f"voltage from {port.board_id}:P{port.number} to 0 V with the port off",
             f"{show.volts(sized.supply_low_V)} or more",
         ),
         Trouble(
             "Never switches on",
             "another port is wired, or the fuse is open",
-            f"voltage from {sized.toy_plus} to {sized.toy_minus} with the port on",
-            full_strength_troubles_value(sized),
+            f"voltage from {sized.toy_plus} to {port.board_id}:0V with the port off; a meter is too slow for the pulse"
+            if sized.load.momentary
+            else f"voltage from {sized.toy_plus} to {sized.toy_minus} with the port on",
+            f"{show.volts(sized.supply_low_V)} or more; the meter's bar flicks across the toy at each pulse"
+            if sized.load.momentary
+            else full_strength_troubles_value(sized),
         ),
     )
 

@@ -228,12 +228,33 @@ def settings(fields: ControlFields, sized: Sized) -> tuple[Setting, ...]:
 
 
 def coil_steps(fields: ControlFields, sized: Sized) -> tuple[Step, ...]:
-    """The coil's suppressor, and the coil on a meter."""
-    relay, box, diode = of(fields), box_id(sized.number), sized.ids.get("coil diode")
+    """The coil's suppressor, checked before it is fitted, and the coil on a meter.
+
+    Across the coil nothing tells its direction: an ohms range stays below what any silicon diode needs to conduct.
+    """
+    relay, box, coil, diode = of(fields), box_id(sized.number), sized.coil, sized.ids.get("coil diode")
     low, high = relay.coil_resistance.low, relay.coil_resistance.high
     banded = f" The band of {diode} is at {box}:A1." if diode else ""
     fitted = (
         (
+            Step(
+                "relay.wire.diode",
+                "wire",
+                f"Before {diode} is fitted, diode range: red on its end without the band, black on the end with it. "
+                "Then the other way round: it shows open.",
+                f"{diode} whole, its band known",
+                killer=True,
+                record=Reading(
+                    f"Forward voltage of {diode}",
+                    "the end without the band (red) and the end with it (black)",
+                    coil.drop_low_V,
+                    coil.drop_high_V,
+                    "V",
+                    "Open both ways: broken. Near zero both ways: shorted. A value only with red on the band: it is "
+                    "marked wrongly; throw it away.",
+                    "diode range; once it lies across the coil no meter tells which way round it is",
+                ),
+            ),
             Step(
                 "relay.wire.suppressor",
                 "wire",
@@ -244,7 +265,7 @@ def coil_steps(fields: ControlFields, sized: Sized) -> tuple[Step, ...]:
                 "then see which way it wants the plus.",
             ),
         )
-        if diode
+        if coil and diode
         else ()
     )
     return (
@@ -252,17 +273,18 @@ def coil_steps(fields: ControlFields, sized: Sized) -> tuple[Step, ...]:
         Step(
             "relay.wire.coil",
             "wire",
-            f"Measure {box}:A1 (red) to {box}:A2 (black) with the wire to the port off.{banded}",
+            f"Measure {box}:A1 to {box}:A2 with the wire to the port off.{banded}",
             "Resistance of the coil",
             killer=True,
             record=Reading(
                 "Resistance of the relay's coil",
-                f"{box}:A1 (red) and {box}:A2 (black)",
+                f"{box}:A1 and {box}:A2",
                 (1 - READING_SPREAD) * low,
                 (1 + READING_SPREAD) * high,
                 "Ω",
-                "Open: a broken coil or wrong terminals. Far below: another coil, or the diode the wrong way round.",
-                "ohms range; the meter's red lead carries plus on most meters",
+                "Open: a broken coil or wrong terminals. Far below: another coil, or a shorted diode. A diode the "
+                "wrong way round does not show here: look at its band.",
+                "ohms range",
             ),
         ),
     )

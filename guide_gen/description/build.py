@@ -239,6 +239,9 @@ class Board(Section):
         source="this project: estimate, 0.1 to 5 us",
     )
     port_fuse: Holder | None = key("holder in each switched return", example="5 x 20 mm")
+    port_fuse_voltage: RatedVoltage | None = key(
+        "the DC voltage that the maker of the fuses in its returns allows", example="58 V"
+    )
     back: BoardReturn = key(
         "the board's own 0 V lead", example="{run: 0.6 m}", default={}, source="this project: estimate", alias="return"
     )

@@ -8,7 +8,6 @@ from guide_gen.drawings.placed import (
     board_from_top,
     board_home,
     board_top,
-    common_zero,
     feed_across,
     feed_top,
     fuse_down,
@@ -61,7 +60,6 @@ def chain_wide(plot: Plot) -> None:
         other_zero, lowest = other_supply(plot, plot.other_supply, 132, supply_bottom + 18)
     rail = max(zero[1] + 22, lowest + 20)
     home = board_home(plot, zero, rail, other_zero, alone=True)
-    common_zero(plot, other_zero)
     beside = OTHER_ZERO if plot.other_supply else ZERO
     gap = board_left - beside - 18
     fits = home is not None and rail - 15 - plot.rows(home, gap) * PITCH > lowest
@@ -113,5 +111,4 @@ def _narrow_home(plot: Plot, zero: Point, rail: float, supply_bottom: float) -> 
         low += 10
     home = board_home(plot, zero, rail, other_zero, alone=True)
     plot.label(home, OTHER_ZERO + 10 if plot.other_supply else ZERO + 10, rail + 16, 290)
-    common_zero(plot, other_zero)
     plot.sheet.height = low

@@ -14,7 +14,6 @@ from guide_gen.drawings.placed import (
     board_home,
     board_top,
     branch_x,
-    common_zero,
     details,
     feed_across,
     feed_top,
@@ -332,18 +331,9 @@ def returns(
     """The board's 0 V lead, and the return from terminal `minus` along `points` to the line of the feeding supply."""
     sheet, home = plot.sheet, plot.zero
     board_home(plot, zero, rail, other_zero, alone=plot.row is not None)
-    meets = rail if plot.other_supply is None or plot.board_goes_home else other_zero if plot.common_zero else None
-    if plot.row:  # this return ends at the block, the board's lead at the supply
-        plot.run(minus, home, *points, (ZERO, supply_bottom))
-        if meets == other_zero and plot.common_zero and not plot.board_goes_home:
-            common_zero(plot, other_zero)
-        return
-    if meets is None:
+    if plot.row or not plot.board_goes_home:  # the two leads do not meet at the feeding supply
         plot.run(minus, home, *points, (ZERO, supply_bottom))
         return
-    plot.run(minus, home, *points, (ZERO, meets))
-    sheet.dot(ZERO, meets)
-    if meets == rail:
-        sheet.joint((ZERO, rail), (ZERO, supply_bottom))
-    else:
-        common_zero(plot, other_zero)
+    plot.run(minus, home, *points, (ZERO, rail))
+    sheet.dot(ZERO, rail)
+    sheet.joint((ZERO, rail), (ZERO, supply_bottom))

@@ -143,7 +143,7 @@ def _row(plot: Plot, part: Part, left: float, right: float, y: float) -> float:
 
 def _joined(plot: Plot) -> bool:
     """Whether another lead comes to the supply's 0 V beside that of the block."""
-    return plot.one(PartKind.BOARD) is not None and (plot.board_goes_home or plot.common_zero)
+    return plot.one(PartKind.BOARD) is not None and plot.board_goes_home
 
 
 def other_supply(plot: Plot, part: Part, right: float, top: float) -> tuple[float, float]:
@@ -462,13 +462,3 @@ def board_home(plot: Plot, start: Point, rail: float, other_zero: float, *, alon
         return plot.run(zero, f"{plot.supply.id}:0V", start, down, *end)
     plot.sheet.joint((OTHER_ZERO, other_zero), (OTHER_LEFT, other_zero))
     return plot.run(zero, f"{other.id}:0V", start, down, (OTHER_ZERO, rail), (OTHER_ZERO, other_zero))
-
-
-def common_zero(plot: Plot, other_zero: float) -> None:
-    """What joins the two supplies' 0 V, if anything does."""
-    if not plot.common_zero:
-        return
-    corner = (plot.home[0][0], other_zero)
-    plot.sheet.joint(*reversed(plot.home), corner)
-    plot.sheet.joint(corner, (OTHER_ZERO, other_zero))
-    plot.sheet.dot(OTHER_ZERO, other_zero)

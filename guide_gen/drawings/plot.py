@@ -172,12 +172,6 @@ class Plot:
         return self.port.split(":")[0]
 
     @property
-    def common_zero(self) -> bool:
-        """Whether the two supplies' 0 V are one point."""
-        other = self.other_supply
-        return other is not None and self.same(f"{self.supply.id}:0V", f"{other.id}:0V")
-
-    @property
     def board_goes_home(self) -> bool:
         """Whether the board's 0 V lead runs to the supply that feeds the load."""
         lead = self.wire_at(f"{self.board_id}:0V")

@@ -87,8 +87,8 @@ def marks_of(motion: Motion) -> list[tuple[float, str, float, str]]:
 
 
 def percent(share: float) -> str:
-    """A setting in words."""
-    return show.percent(share)
+    """A setting in words, as fine as a port's steps."""
+    return show.with_unit(show.figure(100 * share, digits=4, decimals=2), "%")
 
 
 def _panel(

@@ -1,7 +1,7 @@
 """Settings as bands: what the shaker does from one setting to another, as sets of intervals."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from itertools import groupby
 from math import floor, inf, isinf
@@ -27,6 +27,7 @@ class Band(StrEnum):
 
 
 ORDER = tuple(Band)
+_TURNING = (Band.FAINT, Band.SWAY, Band.VIBRATION, Band.TOO_MUCH)
 
 
 @dataclass(frozen=True)
@@ -68,6 +69,38 @@ def _joined(settings: Floats, keys: Sequence[Band | None], last_holds: bool) -> 
         yield BandInterval(band, float(settings[first]), float(settings[end]))
 
 
+def without_slivers(found: Sequence[BandInterval], port_steps: int | None) -> tuple[BandInterval, ...]:
+    """The bands with each that is thinner than two steps joined to the worse of the turning bands beside it.
+
+    Nothing that is too much is joined to a milder band; what lies below the first turn stays.
+    """
+    least = 2 / (port_steps or round(1 / FINEST_STEP))
+    bands = list(found)
+    while True:
+        thin = [
+            (one.high - one.low, place)
+            for place, one in enumerate(bands)
+            if one.band in _TURNING[:-1] and one.high - one.low < least - 1e-9 and _beside(bands, place)
+        ]
+        if not thin:
+            return tuple(bands)
+        place = min(thin)[1]
+        worse = max(_beside(bands, place), key=lambda near: ORDER.index(bands[near].band))
+        bands[place] = replace(bands[place], band=bands[worse].band)
+        bands = _merged(bands)
+
+
+def _beside(bands: Sequence[BandInterval], place: int) -> list[int]:
+    """The places beside one in which it turns as well."""
+    near = [other for other in (place - 1, place + 1) if 0 <= other < len(bands)]
+    return [other for other in near if bands[other].band in _TURNING]
+
+
+def _merged(bands: Sequence[BandInterval]) -> list[BandInterval]:
+    groups = [list(group) for _, group in groupby(bands, key=lambda one: one.band)]
+    return [BandInterval(group[0].band, group[0].low, group[-1].high) for group in groups]
+
+
 def of_band(found: Sequence[BandInterval], band: Band) -> tuple[tuple[float, float], ...]:
     """The intervals of one band as pairs, those of no width left out."""
     return tuple((one.low, one.high) for one in found if one.band is band and one.high > one.low)
@@ -84,8 +117,9 @@ def setting_grid(port_steps: int | None, exact: Sequence[float]) -> Floats:
 class Tuning:
     """How to tune by hand; shares of the full setting.
 
-    begin: where to start. step: how far to go on at a time. ceiling: the first setting that may be too much,
-    infinity when even the full one is not. stop: the last setting to try.
+    begin: where to start; infinity where it never starts. step: how far to go on at a time. ceiling: the first setting
+    that may be too much, infinity when even the full one is not. stop: the last setting to try; infinity where there is
+    none from begin on.
     """
 
     begin: float
@@ -102,8 +136,11 @@ def tuning(settings: Floats, limit_share: Floats, start_low: float, slope_Hz: fl
     """
     one = 1 / (port_steps or round(1 / FINEST_STEP))
     wanted = LARGEST_STEP if slope_Hz <= 0 else min(STEP_HZ / slope_Hz, LARGEST_STEP)
-    step = max(floor(wanted / one + 1e-9), 1) * one
-    begin = 1.0 if isinf(start_low) else floor(start_low / one + 1e-9) * one
+    step = max(min(round(wanted / one), floor(LARGEST_STEP / one + 1e-9)), 1) * one
+    if isinf(start_low):
+        return Tuning(inf, step, inf, inf)
+    begin = floor(start_low / one + 1e-9) * one
     over = (settings >= start_low - 1e-12) & (limit_share > 1)
     ceiling = float(settings[over.argmax()]) if over.any() else inf
-    return Tuning(begin, step, ceiling, 1.0 if isinf(ceiling) else max(ceiling - step, 0.0))
+    stop = 1.0 if isinf(ceiling) else ceiling - step
+    return Tuning(begin, step, ceiling, stop if stop >= begin - 1e-9 else inf)

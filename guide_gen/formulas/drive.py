@@ -51,7 +51,9 @@ class Shakers:
     @classmethod
     def joined(cls, batches: Sequence[Self]) -> Self:
         """Several batches as one."""
-        return cls(**{field.name: np.concatenate([getattr(one, field.name) for one in batches]) for field in fields(cls)})
+        return cls(
+            **{field.name: np.concatenate([getattr(one, field.name) for one in batches]) for field in fields(cls)}
+        )
 
     def __len__(self) -> int:
         return len(self.supply_V)

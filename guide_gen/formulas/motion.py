@@ -8,9 +8,9 @@ import numpy as np
 
 from guide_gen.formulas.bands import ORDER, Band, BandInterval, Tuning, intervals, of_band, setting_grid, tuning
 from guide_gen.formulas.cabinet import Footing, footing, greatest_shift, limit_share
-from guide_gen.formulas.drive import Floats, Shakers
+from guide_gen.formulas.drive import Floats, Shakers, motor_current
 from guide_gen.formulas.motion_chance import likely_start
-from guide_gen.formulas.motion_found import Check, Compared, learnt
+from guide_gen.formulas.motion_found import Check, Compared, learnt, recentred
 from guide_gen.formulas.motion_inputs import (
     START_WAYS,
     Drive,
@@ -54,6 +54,7 @@ class Doubt(StrEnum):
     SEVERAL_SPEEDS = "several speeds"  # it may hang at the resonance, then jump
     MAY_CREEP = "may creep"
     MAY_HOP = "may hop"
+    UNSETTLED = "unsettled"  # at some setting it surges and sinks near the cabinet's own sway
 
 
 class Measurement(StrEnum):
@@ -109,6 +110,7 @@ class MotionPlan:
     move, start, sustain, static_lift: over all ranges, start narrowed by what was found; *_nominal: the likeliest.
     start_likely: where 8 of 10 start within that; None where nothing is in doubt. start_before: as foretold before
     anything was found; None where that narrows nothing.
+    start_V: what a meter at the motor shows just before it turns over: winding times mean current; infinity: never.
     over_top: where what stands at the top of the cabinet may be over its limit, as that sways farther than the shaker.
     bands: at the nominal inputs, without a kick; sure_bands: what holds over all ranges, with gaps where nothing does.
     sway: the nominal sway band. curve: at every setting of the grid. as_left: the point in use, when it was given.
@@ -131,6 +133,7 @@ class MotionPlan:
     step: float
     ceiling: float
     stop: float
+    start_V: Pair
     bands: tuple[BandInterval, ...]
     sure_bands: tuple[BandInterval, ...]
     sway: tuple[Pair, ...]
@@ -179,15 +182,20 @@ def _speed_setting(inputs: MotionInputs, *cases: Values) -> Floats:
     return setting_for_speed(shakers, np.full(len(shakers), inputs.sway_Hz * TURN))
 
 
-def _kick(inputs: MotionInputs, limits: Limits, sway_top: float, sure_top: float) -> Kick | None:
-    """Advice where sustain lies well under start, and something slow lies between."""
+def _kick(limits: Limits, states: States, sway_top: float, sure_top: float) -> Kick | None:
+    """Advice where sustain lies well under start, something slow lies between, and neither kick nor hold may be too
+    much at any corner of the ranges."""
     _, start, sustain = limits.nominal
-    top = min(sway_top, 1.0)
+    kick = limits.start[1] if isfinite(limits.start[1]) else 1.0
+    over = states.settings[(states.settings >= limits.sustain[0]) & (states.use_high > 1)]
+    if len(over) and over[0] <= kick:
+        return None
+    gentle = float(states.settings[states.settings < over[0]][-1]) if len(over) else 1.0
+    top = min(sway_top, gentle)
     if isinf(start) or sustain >= _WELL_UNDER * start or top <= sustain:
         return None
     seconds = motion_value("kick time")
-    sure = (limits.sustain[1], min(sure_top, 1.0))
-    kick = limits.start[1] if isfinite(limits.start[1]) else 1.0
+    sure = (limits.sustain[1], min(sure_top, gentle))
     hold_sure = sure if sure[0] < sure[1] else None
     return Kick(kick, (seconds.low or seconds.value, seconds.high or seconds.value), (sustain, top), hold_sure)
 
@@ -309,7 +317,7 @@ def _over_top(states: States, start: Pair) -> tuple[Pair, ...]:
 
 
 def _doubts(
-    limits: Limits, tuned: Tuning, sway: tuple[Pair, ...], hang: Hang | None, stand: Footing
+    limits: Limits, tuned: Tuning, sway: tuple[Pair, ...], hang: Hang | None, stand: Footing, states: States
 ) -> tuple[Doubt, ...]:
     low, high = limits.start
     return tuple(
@@ -323,9 +331,21 @@ def _doubts(
             (Doubt.SEVERAL_SPEEDS, hang is not None),
             (Doubt.MAY_CREEP, stand.creeps),
             (Doubt.MAY_HOP, stand.hops),
+            (Doubt.UNSETTLED, bool((states.unsettled & (states.settings >= limits.nominal[2])).any())),
         )
         if holds
     )
+
+
+def _start_V(inputs: MotionInputs) -> Pair:
+    """What a meter at the motor shows at the start, over all ranges: winding times mean current, the shaft at rest."""
+    corners = [corner_of(inputs, START_WAYS, sign) for sign in (-1, 1)]
+    shakers = shakers_of(inputs, *corners)
+    start = swing_threshold(shakers, from_top=False)
+    current_A = motor_current(shakers, np.minimum(start, 1.0), np.zeros(len(shakers)))[0]
+    ohm = shakers.loop_on_ohm - np.array([corner["path_on_ohm"] for corner in corners])
+    low, high = np.where(np.isinf(start), inf, ohm * current_A)
+    return float(low), float(high)
 
 
 def _slope_Hz(inputs: MotionInputs, start: float) -> float:
@@ -337,13 +357,20 @@ def _slope_Hz(inputs: MotionInputs, start: float) -> float:
     return float((above - below) / TURN / (settings[1] - settings[0])) if settings[1] > settings[0] else 0.0
 
 
-def _as_left(found: Found, curve: tuple[CurvePoint, ...], limits: Limits) -> tuple[CurvePoint | None, Compared | None]:
-    """The point of the curve in use, and whether the plan allows it to turn there at all."""
+def _as_left(
+    found: Found, curve: tuple[CurvePoint, ...], lowest: float, tuned: Tuning
+) -> tuple[CurvePoint | None, Compared | None]:
+    """The point of the curve in use, and whether it may turn there and is sure not to be too much.
+
+    lowest: the lowest setting at which it may start, before anything was found.
+    """
     if found.as_left is None:
         return None, None
     here = found.as_left
     point = min(curve, key=lambda one: abs(one.setting - here))
-    return point, Compared(Check.AS_LEFT, here, (limits.sustain[0], 1.0), here < limits.sustain[0] - 1e-9)
+    top = max(min(tuned.stop, tuned.ceiling, 1.0), min(lowest, 1.0))
+    outside = here < lowest - 1e-9 or here > top + 1e-9
+    return point, Compared(Check.AS_LEFT, here, (lowest, top), outside)
 
 
 def motion_plan(inputs: MotionInputs) -> MotionPlan:
@@ -358,6 +385,13 @@ def motion_plan(inputs: MotionInputs) -> MotionPlan:
     known = learnt(inputs)
     inputs = known.inputs
     limits = limits_of(inputs, known.start)
+    likely = likely_start(inputs, limits.start, known.turning_Hz) if known.start is None or known.in_use else None
+    if likely and not likely[0] <= limits.nominal[1] <= likely[1]:  # the readings moved the ranges off the nominal
+        if not known.decided:
+            inputs = recentred(inputs, (likely[0] + min(likely[1], 1.0)) / 2, known.decided)
+            limits = limits_of(inputs, known.start)
+        start = min(max(limits.nominal[1], likely[0]), likely[1])
+        limits = replace(limits, nominal=(limits.nominal[0], start, min(limits.nominal[2], start)))
     move, start, sustain = limits.nominal
     tops = _speed_setting(inputs, nominal_of(inputs), *speed_corners(inputs, 1))
     sway_top, sure_top = float(tops[0]), float(tops[1:].min())
@@ -366,7 +400,7 @@ def motion_plan(inputs: MotionInputs) -> MotionPlan:
     if inputs.found.as_left is not None:
         exact.append(inputs.found.as_left)
     settings = setting_grid(inputs.port_steps, exact)
-    states = states_of(inputs, limit, settings, sustain)
+    states = states_of(inputs, limit, settings, sustain, known.turning_Hz)
     bands = bands_of(inputs, states, limits)
     sway = of_band(bands, Band.SWAY)
     tuned = tuning(settings, states.use_high, limits.start[0], _slope_Hz(inputs, start), inputs.port_steps)
@@ -380,10 +414,12 @@ def motion_plan(inputs: MotionInputs) -> MotionPlan:
         if states.fast_rad_s[-1] > 0
         else Footing(False, False)
     )
-    kick = _kick(inputs, limits, sway_top, sure_top)
+    kick = _kick(limits, states, sway_top, sure_top)
     curve = curve_of(states, limits)
-    as_left, left = _as_left(inputs.found, curve, limits)
-    doubts = _doubts(limits, tuned, sway, hang, stand)
+    lowest = known.before[0] if known.before else limits.start[0]
+    as_left, left = _as_left(inputs.found, curve, min(lowest, limits.start[0]), tuned)
+    left = replace(left, narrows=known.in_use) if left else None
+    doubts = _doubts(limits, tuned, sway, hang, stand, states)
     return MotionPlan(
         limits.move,
         limits.start,
@@ -392,12 +428,13 @@ def motion_plan(inputs: MotionInputs) -> MotionPlan:
         move,
         start,
         sustain,
-        likely_start(inputs, limits.start) if known.start is None else None,
+        likely,
         known.before,
         tuned.begin,
         tuned.step,
         tuned.ceiling,
         tuned.stop,
+        _start_V(inputs),
         bands,
         sure_bands_of(inputs, states, limits),
         sway,

@@ -57,13 +57,18 @@ class Compared:
 class Learnt:
     """Inputs narrowed by what was found. start: where it was seen to start, when that agrees.
 
-    before: the start as foretold before any reading; None where no reading narrows.
+    before: the start as foretold before any reading; None where no reading narrows. in_use: whether the setting in use
+    narrows the start. turning_Hz: what agrees of the found turning frequency, both ends. decided: the inputs whose
+    nominal values a reading of current or speed has set.
     """
 
     inputs: MotionInputs
     start: Pair | None
     compared: list[Compared]
     before: Pair | None
+    in_use: bool
+    turning_Hz: Pair | None
+    decided: frozenset[str]
 
 
 @dataclass(frozen=True)
@@ -197,8 +202,22 @@ def _along(inputs: MotionInputs, ways: dict[str, int], enough: Callable[[list[Va
     return replace(inputs, **moved)  # type: ignore[arg-type]
 
 
-def _centred(inputs: MotionInputs, readings: dict[Check, _Reading]) -> MotionInputs:
-    """Nominal values moved to where they give the readings; after one of current or speed, the start moves others."""
+def recentred(inputs: MotionInputs, setting: float, decided: frozenset[str]) -> MotionInputs:
+    """Nominal values, those decided left out, moved to where the weight just turns over at a setting."""
+    ways = {name: way for name, way in START_WAYS.items() if name not in decided}
+
+    def later(cases: list[Values]) -> Truths:
+        shakers = shakers_of(inputs, *cases)
+        return ~swings_over(shakers, np.full(len(shakers), setting), from_top=False)
+
+    return _along(inputs, ways, later)
+
+
+def _centred(inputs: MotionInputs, readings: dict[Check, _Reading]) -> tuple[MotionInputs, frozenset[str]]:
+    """Nominal values moved to where they give the readings; after one of current or speed, the start moves others.
+
+    With the inputs that current and speed have decided.
+    """
     decided: set[str] = set()
     if drawn := readings.get(Check.CURRENT):
         current_A, ways = (drawn.low + drawn.high) / 2, drawn.ways
@@ -210,15 +229,8 @@ def _centred(inputs: MotionInputs, readings: dict[Check, _Reading]) -> MotionInp
         inputs = _along(inputs, ways, lambda cases: _speeds(inputs, cases, at) >= speed)
         decided |= {"emf_V_s", "resistance_ohm", "supply_V", "drag_N_m_s2", "running_A", "running_rad_s"}
     if begun := readings.get(Check.START):
-        setting = (begun.low + begun.high) / 2
-        ways = {name: way for name, way in START_WAYS.items() if name not in decided}
-
-        def later(cases: list[Values]) -> Truths:
-            shakers = shakers_of(inputs, *cases)
-            return ~swings_over(shakers, np.full(len(shakers), setting), from_top=False)
-
-        inputs = _along(inputs, ways, later)
-    return inputs
+        inputs = recentred(inputs, (begun.low + begun.high) / 2, frozenset(decided))
+    return inputs, frozenset(decided)
 
 
 def _overlap(one: Pair, other: Pair) -> bool:
@@ -288,12 +300,28 @@ def learnt(inputs: MotionInputs) -> Learnt:
         cuts = check is Check.START and (predicted[0] < reading.low or reading.high < predicted[1])
         narrows = not outside and (cuts or _narrower(before, inputs))
         compared.append(Compared(check, value, predicted, outside, narrows))
-    inputs = _centred(inputs, agreed)
+    inputs, decided = _centred(inputs, agreed)
     start = agreed.get(Check.START)
-    narrows = any(one.narrows for one in compared)
+    seen = (start.low, start.high) if start else None
+    foretold = _predicted(inputs, Check.START, {})
+    in_use = found.start is None and found.as_left is not None and foretold[0] <= found.as_left < foretold[1]
+    if in_use and found.as_left is not None:  # it is left where it turns: it starts there at the latest
+        seen = (0.0, found.as_left)
+        inputs = _narrowed_by(inputs, _Reading(Check.START, *seen, START_WAYS))
+        if _later(inputs, found.as_left):
+            inputs = recentred(inputs, (foretold[0] + found.as_left) / 2, decided)
+    turned = agreed.get(Check.TURNING)
     return Learnt(
         inputs,
-        (start.low, start.high) if start else None,
+        seen,
         compared,
-        _predicted(given, Check.START, {}) if narrows else None,
+        _predicted(given, Check.START, {}) if in_use or any(one.narrows for one in compared) else None,
+        in_use,
+        (turned.low, turned.high) if turned else None,
+        decided,
     )
+
+
+def _later(inputs: MotionInputs, setting: float) -> bool:
+    """Whether the nominal machine does not turn over yet at a setting."""
+    return not bool(swings_over(shakers_of(inputs, nominal_of(inputs)), np.array([setting]), from_top=False)[0])

@@ -90,9 +90,9 @@ START_WAYS = {
     "emf_V_s": -1, "friction_N_m": 1, "drag_N_m_s2": 1, "unbalance_kg_m": 1, "inertia_kg_m2": -1, "pwm_Hz": 1,
     "brush_V": 1, "running_A": 1, "running_rad_s": 1, "friction_share": 1,
 }  # fmt: skip
-# Which way the smooth speed goes. Back emf is left out: both its ends are tried, and with a running point both ends of
-# its current, of the winding and of the friction: see `speed_ends`. A heavy, well damped cabinet and a small weight take
-# the least torque away at resonance.
+# Which way the smooth speed goes. Back emf is left out: both its ends are tried, and with a running point both ends
+# of its current, of the winding and of the friction: see `speed_ends`. A heavy, well damped cabinet and a small weight
+# take the least torque away at resonance.
 SPEED_WAYS = {
     "supply_V": 1, "resistance_ohm": -1, "path_on_ohm": -1, "path_off_ohm": -1, "inductance_H": -1, "diode_V": -1,
     "friction_N_m": -1, "drag_N_m_s2": -1, "unbalance_kg_m": -1, "pwm_Hz": -1, "brush_V": -1, "mass_kg": 1,

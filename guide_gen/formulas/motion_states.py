@@ -7,7 +7,7 @@ from math import inf
 
 import numpy as np
 
-from guide_gen.formulas.bands import ORDER, Band, BandInterval, band_numbers, intervals
+from guide_gen.formulas.bands import ORDER, Band, BandInterval, band_numbers, intervals, without_slivers
 from guide_gen.formulas.cabinet import CROSSING_Hz, greatest_shift, least_shift, limit_share
 from guide_gen.formulas.drive import Floats, Truths
 from guide_gen.formulas.motion_inputs import MotionInputs, nominal_of, shakers_of, speed_corners, start_corners
@@ -33,8 +33,9 @@ class CurvePoint:
     """The nominal state at a setting, with what the ranges allow.
 
     turning_Hz is what it turns at or, in NEEDS_KICK, would keep; zero below. slow_Hz, fast_Hz: over all ranges; zero
-    where the least or the most favourable of them keeps no turn. accel, shift: of the strongest line; line: which
-    multiple of the turning frequency that is. accel_low, accel_high: over all ranges, as with the speeds.
+    where the least or the most favourable of them keeps no turn. accel, shift: of the line that takes most of the
+    limit; line: which multiple of the turning frequency that is. accel_low, accel_high: over all ranges, as with the
+    speeds.
     limit_share_high: the largest over all ranges.
     """
 
@@ -87,7 +88,9 @@ def limits_of(inputs: MotionInputs, begun: Pair | None) -> Limits:
 class States:
     """All that the curve and the bands are made of, one value a setting.
 
-    several: more than one steady speed at the nominal inputs; may_hang: at any corner.
+    several: more than one steady speed at the nominal inputs; may_hang: at any corner. shift_m, accel_m_s2, line: of
+    the line that takes most of the limit; felt_m_s2: of the one that is felt most. unsettled: no mean speed gives
+    itself back there.
     """
 
     settings: Floats
@@ -100,8 +103,10 @@ class States:
     accel_m_s2: Floats
     accel_low_m_s2: Floats
     accel_high_m_s2: Floats
+    felt_m_s2: Floats
     line: Floats
     uneven: Truths
+    unsettled: Truths
     use: Floats
     use_high: Floats
     use_low: Floats
@@ -165,8 +170,13 @@ def _between(low: Floats, high: Floats, speeds: Floats, values: Floats, greatest
     return result
 
 
-def states_of(inputs: MotionInputs, limit: VibrationClass, settings: Floats, sustain: float) -> States:
-    """All states; below sustain a turn is not followed round."""
+def states_of(
+    inputs: MotionInputs, limit: VibrationClass, settings: Floats, sustain: float, turning_Hz: Pair | None = None
+) -> States:
+    """All states; below sustain a turn is not followed round.
+
+    turning_Hz: between what it was found to turn at the setting that the inputs' reading names; None: not found.
+    """
     slow_ones = speed_corners(inputs, -1)
     corners = [*slow_ones, *speed_corners(inputs, 1)]
     nominal = shakers_of(inputs, nominal_of(inputs))
@@ -178,15 +188,22 @@ def states_of(inputs: MotionInputs, limit: VibrationClass, settings: Floats, sus
     force = np.zeros((len(settings), LINES))
     own = float(swing_rad_s(nominal)[0])
     uneven = (speed > 0) & (speed < EVEN_FROM * own) & (settings >= sustain)
+    unsettled = np.zeros(len(settings), bool)
     if uneven.any():
         lanes = nominal.take(np.zeros(int(uneven.sum()), int))
         settled = settled_turns(lanes, settings[uneven], speed[uneven])
         force[uneven] = settled.force_N
+        unsettled[uneven] = ~settled.settled
         speed[uneven] = settled.speed_rad_s
         # what an uneven turn is off the smooth balance, its corners are off too
         off = speed[uneven] / all_of.speed_rad_s[0, uneven]
         slow[uneven] *= np.where(settled.turns, np.minimum(off, 1), 1)
         fast[uneven] *= np.where(settled.turns, np.maximum(off, 1), 1)
+    if turning_Hz:  # the speed rises with the setting: at most this below the reading, at least this above it
+        low, high = (hertz * TURN for hertz in turning_Hz)
+        at = inputs.found.turning_at
+        slow = np.where(settings >= at, np.maximum(slow, np.minimum(low, speed)), slow)
+        fast = np.where(settings <= at, np.minimum(fast, np.maximum(high, speed)), fast)
     even = ~uneven
     force[even, 0] = inputs.unbalance_kg_m.nominal * speed[even] ** 2
     lines = np.maximum(speed[:, None], 1e-6) * np.arange(1, LINES + 1)
@@ -195,7 +212,7 @@ def states_of(inputs: MotionInputs, limit: VibrationClass, settings: Floats, sus
     uses = limit_share(limit, lines, shifts)
     accels = shifts * lines**2
     row = np.arange(len(settings))
-    strongest = accels.argmax(axis=1)
+    strongest = uses.argmax(axis=1)
 
     # over all ranges: every speed that the corners allow, and the lines of the nominal turn with the worst cabinet
     speeds = np.unique(np.concatenate([np.linspace(0, float(fast.max()) + 1e-6, _SPEEDS), _near(inputs)]))
@@ -220,8 +237,10 @@ def states_of(inputs: MotionInputs, limit: VibrationClass, settings: Floats, sus
         accels[row, strongest],
         np.minimum(np.minimum(accel_low, at_best), accels[row, strongest]),
         np.maximum(np.maximum(accel_high, (worst * lines**2).max(axis=1) * uneven), accels[row, strongest]),
+        accels.max(axis=1),
         strongest + 1.0,
         uneven & (speed > 0),
+        unsettled,
         uses.max(axis=1),
         np.maximum(np.maximum(use_high, (limit_share(limit, lines, worst)).max(axis=1) * uneven), uses.max(axis=1)),
         np.where(turns, _between(slow, fast, speeds, least, False), 0.0),
@@ -260,8 +279,8 @@ def bands_of(inputs: MotionInputs, states: States, limits: Limits) -> tuple[Band
     move, start, _ = limits.nominal
     turns = (states.settings >= start) & (states.speed_rad_s > 0)
     resting = np.where(states.settings < move, ORDER.index(Band.NO_MOTION), ORDER.index(Band.BUZZ))
-    moving = band_numbers(states.speed_rad_s / TURN, states.accel_m_s2, states.use, inputs.sway_Hz, inputs.felt_m_s2)
-    return intervals(states.settings, np.where(turns, moving, resting))
+    moving = band_numbers(states.speed_rad_s / TURN, states.felt_m_s2, states.use, inputs.sway_Hz, inputs.felt_m_s2)
+    return without_slivers(intervals(states.settings, np.where(turns, moving, resting)), inputs.port_steps)
 
 
 def sure_bands_of(inputs: MotionInputs, states: States, limits: Limits) -> tuple[BandInterval, ...]:
@@ -269,7 +288,7 @@ def sure_bands_of(inputs: MotionInputs, states: States, limits: Limits) -> tuple
     settings = states.settings
     turns = (settings >= limits.start[1]) & (states.slow_rad_s > 0)
     acceptable = turns & (states.use_high <= 1)
-    felt = states.accel_m_s2 >= inputs.felt_m_s2
+    felt = states.felt_m_s2 >= inputs.felt_m_s2
     slow_enough = states.fast_rad_s <= inputs.sway_Hz * TURN * (1 + 1e-9)
     holds = [
         (Band.NO_MOTION, settings < limits.move[0]),

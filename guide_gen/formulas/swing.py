@@ -24,8 +24,12 @@ _TURN_STEPS = 128
 _CANDIDATES = 32
 _ROUNDS = 3  # 32 candidates, three times: one part in 32 768
 _HALVINGS = 40
-_PAIRS = 8  # of turns; most settle in three
-_SETTLED = 1e-5
+_MOST_TURNS = 16  # most settle in four
+_LEAST_SLOPE = -0.02  # of the gain of a turn: nearer to zero it would never settle
+_SETTLED = 1e-7  # of the energy at the top
+_ABOVE = 1.05  # times the smooth speed: an uneven turn is rarely faster
+_PLACES_TRIED = 24
+_CLOSED = 1e-6  # of the mean speed
 _SCAN = 97
 _NEAR_RESONANCE = np.linspace(-4, 4, 33)
 _DRAGS = np.linspace(0, 1.2, 13)  # from 1.2 on a start asks for the whole gravity torque
@@ -59,11 +63,13 @@ class SettledTurn:
     """One turn that repeats: mean speed, and lateral force at 1 to 5 times the turning frequency.
 
     turns: false where the weight stops before it has come round. force_N: settings by lines.
+    settled: false where no mean speed gives itself back; it then surges and sinks, and the values are those nearest.
     """
 
     turns: Truths
     speed_rad_s: Floats
     force_N: Floats
+    settled: Truths
 
 
 def gravity_torque_N_m(shakers: Shakers) -> Floats:
@@ -322,31 +328,77 @@ def _one_turn(table: SwingTable, speed: Floats) -> tuple[Truths, Floats]:
     return alive, path
 
 
+class _Turns:
+    """Turns that repeat, under a steady torque of the cabinet; lanes as in a batch."""
+
+    def __init__(self, shakers: Shakers, settings: Floats, speed_rad_s: Floats) -> None:
+        self.shakers, self.own = shakers, swing_rad_s(shakers)
+        self._top = float(np.max(speed_rad_s / self.own, initial=1.0)) + 2.5
+        self._base = _balance(shakers, settings, self._top)
+        self._weight = gravity_torque_N_m(shakers)
+        self._begin = np.maximum((speed_rad_s / self.own) ** 2 - 2, 0.04)
+        self._energy = self._begin
+        self._slope = np.full(len(shakers), -1.0)  # of what a turn gains, over the energy before it
+        self.path = np.ones((_TURN_STEPS + 1, len(shakers)))
+
+    def mean(self, shaking_N_m: Floats) -> Floats:
+        """The mean speed of the turn that repeats; zero where the weight stops. Its path is kept.
+
+        The energy at the top after a turn rises with that before it, so two turns tell how fast they settle, and the
+        search jumps to where they would. It begins where the last one ended: a little too slow still comes round if
+        that did, and too fast only slows down.
+        """
+        table = SwingTable(self._base - (shaking_N_m / self._weight)[:, None], self._top)
+        energy = self._energy
+        gained, moved = np.zeros_like(energy), np.zeros_like(energy)
+        for _ in range(_MOST_TURNS):
+            turns, self.path = _one_turn(table, np.sqrt(energy))
+            last = self.path[-1] ** 2
+            gain = last - energy
+            if (~turns | (np.abs(gain) <= _SETTLED * last)).all():
+                break
+            told = np.abs(moved) > _SETTLED * last
+            slope = np.where(told, (gain - gained) / np.where(told, moved, 1.0), self._slope)
+            self._slope = np.clip(slope, -1.0, _LEAST_SLOPE)
+            further = np.clip(energy - gain / self._slope, last / 4, last * 4)
+            gained, moved, energy = gain, further - energy, further
+        self._energy = np.where(turns, last, self._begin)
+        result: Floats = np.where(turns, 2 * np.pi / _dwell(self.path, self.own).sum(axis=0), 0.0)
+        return result
+
+
 def settled_turns(shakers: Shakers, settings: Floats, speed_rad_s: Floats) -> SettledTurn:
     """The turn that repeats, one member a setting; speed_rad_s: the smooth speed, where the search begins.
 
-    The energy at the top after a turn rises with that before it, so each pair of turns tells how fast they settle, and
-    the search jumps to where they would.
+    The cabinet's pull goes by the mean speed, and the mean speed by that pull: a bracket round the speed that gives
+    itself back is closed by false position. Putting one into the other in turn need not end near the resonance.
     """
-    own = swing_rad_s(shakers)
-    top = float(np.max(speed_rad_s / own, initial=1.0)) + 2.5
-    energy = np.maximum((speed_rad_s / own) ** 2 - 2, 0.04)
-    mean = np.maximum(speed_rad_s, 1e-3)
-    base = _balance(shakers, settings, top)
-    weight = gravity_torque_N_m(shakers)
-    for _ in range(_PAIRS):
-        table = SwingTable(base - (shaking_torque_N_m(shakers, mean) / weight)[:, None], top)
-        round_once, first = _one_turn(table, np.sqrt(energy))
-        round_again, path = _one_turn(table, first[-1])
-        turns = round_once & round_again
-        before, after = first[-1] ** 2 - energy, path[-1] ** 2 - first[-1] ** 2
+    turns = _Turns(shakers, settings, speed_rad_s)
+    free = turns.mean(np.zeros(len(shakers)))  # nothing taken by the cabinet: the fastest that can be
+    low, over_low = np.zeros(len(shakers)), free
+    high = np.minimum(_ABOVE * np.maximum(speed_rad_s, 1e-3), free)
+    over_high = turns.mean(shaking_torque_N_m(shakers, high)) - high
+    wide = over_high > 0  # the slowest balance is not below: it is looked for up to the fastest
+    high, over_high = np.where(wide, free, high), np.where(wide, np.minimum(over_high, -1e-12 * free), over_high)
+    place = high
+    for _ in range(_PLACES_TRIED):
         with np.errstate(divide="ignore", invalid="ignore"):
-            jumped = energy - before**2 / (after - before)
-        energy = np.where(np.isfinite(jumped) & (jumped > 0), jumped, path[-1] ** 2)
-        last, mean = mean, 2 * np.pi / _dwell(path, own).sum(axis=0)
-        if (~turns | (np.abs(mean / last - 1) < _SETTLED)).all():
+            place = high - over_high * (high - low) / (over_high - over_low)
+        place = np.where(np.isfinite(place), place, (low + high) / 2)
+        over = turns.mean(shaking_torque_N_m(shakers, place)) - place
+        closed = (free <= 0) | (np.abs(over) <= _CLOSED * place) | (high - low <= _CLOSED * high)
+        if closed.all():
             break
-    return SettledTurn(turns, np.where(turns, mean, 0.0), _lines(shakers, path, mean) * turns[:, None])
+        faster = over > 0
+        # an end that stays where it is counts half, or the other would creep
+        over_high = np.where(faster, over_high / 2, over)
+        over_low = np.where(faster, over, over_low / 2)
+        low, high = np.where(faster, place, low), np.where(faster, high, place)
+    settled = (free <= 0) | (np.abs(over) <= 10 * _CLOSED * np.maximum(place, 1e-9))
+    goes = (free > 0) & (over + place > 0)
+    mean = np.where(goes, over + place, 0.0)
+    lines = _lines(shakers, turns.path, np.maximum(mean, 1e-3)) * goes[:, None]
+    return SettledTurn(goes, mean, lines, settled)
 
 
 def _dwell(path: Floats, own_rad_s: Floats) -> Floats:

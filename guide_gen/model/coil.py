@@ -380,7 +380,7 @@ def surface_findings(
         Finding(
             "surface-hot",
             Level.MUST if must else Level.SHOULD,
-            f"{what}, {sized.name} reaches about {show.celsius(degC, sized.units)}: {why}.",
+            f"{what}, {sized.name} reaches about {show.celsius(degC, sized.units)} (estimate): {why}.",
             f"below {show.celsius(min(from_degC[HOT], limit_degC), sized.units)}",
             mend,
             path,

@@ -1,7 +1,7 @@
 """What readers ask of a coil: how long it may be on, how hot is normal, whether less power would hold it."""
 
 from math import isinf
-from typing import Any
+from typing import Any, cast
 
 from guide_gen.formulas import coil as formulas
 from guide_gen.formulas.motor import winding_at_ohm
@@ -23,8 +23,8 @@ def hold_worked(toy: CoilToy, coil: Coil) -> tuple[Worked, ...]:
     return (*pull_in(toy), *held(coil))
 
 
-def pull_in(toy: CoilToy) -> tuple[Worked, ...]:
-    """The electrical part of pulling in; the armature's own travel comes on top."""
+def pull_in(toy: CoilToy, *, pulsed: bool = False) -> tuple[Worked, ...]:
+    """The electrical part of pulling in; the travel of what it moves comes on top. pulsed: no contactor."""
     inductance, resistance = coils.inductance_H(toy), coils.resistance_ohm(toy)[0]
     if inductance is None:
         return ()
@@ -34,7 +34,10 @@ def pull_in(toy: CoilToy) -> tuple[Worked, ...]:
             formulas.time_to_current_s,
             "coil.pull-in",
             "Time until enough current flows to pull in",
-            sentence="A contactor pulls in at 85 % of its voltage at the latest (IEC 60947-4-1, from memory). The "
+            sentence="Until 85 % of its full current flows, as for a contactor: an estimate. The plunger's or "
+            "clapper's travel comes on top and is not worked out."
+            if pulsed
+            else "A contactor pulls in at 85 % of its voltage at the latest (IEC 60947-4-1, from memory). The "
             "travel of the armature comes on top and is not worked out.",
             voltage_V=toy.voltage.middle,
             resistance_ohm=resistance,
@@ -70,7 +73,7 @@ def held(coil: Coil) -> tuple[Worked, ...]:
 def pulse_worked(toy: ToyFields, sized: Sized) -> tuple[Worked, ...]:
     """Results of a coil that is made for pulses, and what of full strength it would stand for ever."""
     found = pulses_of(toy, sized)
-    return (*found.worked, *held(found.coil))
+    return (*found.worked, *pull_in(cast(CoilToy, toy), pulsed=True), *held(found.coil))
 
 
 def hold_share(coil: Coil) -> float | None:
@@ -84,9 +87,9 @@ def hold_share(coil: Coil) -> float | None:
 # ---- answers --------------------------------------------------------------------------------------------------------
 
 
-def of_pulses(sized: Sized, found: Pulses) -> tuple[Question, ...]:
+def of_pulses(toy: ToyFields, sized: Sized, found: Pulses) -> tuple[Question, ...]:
     """What is asked of a coil that is made for pulses."""
-    return (pulses_question(found), hot_pulses_question(sized, found), *hold_pulses_question(found))
+    return (pulses_question(found), hot_pulses_question(sized, found), *hold_pulses_question(toy, found))
 
 
 def pulses_question(found: Pulses) -> Question:
@@ -123,14 +126,14 @@ def pulses_question(found: Pulses) -> Question:
 def hot_pulses_question(sized: Sized, found: Pulses) -> Question:
     """The settled temperature, and what a hot coil draws."""
     where = (
-        f"With the pulses of this build its coil settles at {show.celsius(found.peak_degC, sized.units)}."
+        f"With the pulses of this build its coil settles at {show.celsius(found.peak_degC, sized.units)} (estimate)."
         if found.peak_degC is not None
         else "How warm it gets is not worked out: its size, wire or pulses are not described. Measure it."
     )
     return Question("coil-hot", "How hot is normal?", f"{where} {falls(sized, found.coil)} {guard(sized)}", "play")
 
 
-def hold_pulses_question(found: Pulses) -> tuple[Question, ...]:
+def hold_pulses_question(toy: ToyFields, found: Pulses) -> tuple[Question, ...]:
     """A share of full voltage that its heat allows for ever; only where it is known."""
     share = hold_share(found.coil)
     if share is None:
@@ -140,8 +143,8 @@ def hold_pulses_question(found: Pulses) -> tuple[Question, ...]:
         Question(
             "coil-hold",
             "Can it be held with less power?",
-            f"By its heat it stands {allowed} for ever. Whether that holds what it pulled in is not worked out: the "
-            "force hangs on the gap. It is made for strokes, not for holding.",
+            f"{rise_words(toy)}By its heat it stands {allowed} for ever. Whether that holds what it pulled in is not "
+            "worked out: the force hangs on the gap. It is made for strokes, not for holding.",
             "w-coil.hold-duty" if share < 1 else "",
         ),
     )
@@ -153,7 +156,7 @@ def of_held(toy: CoilToy, sized: Sized, coil: Coil, surface_degC: float | None, 
         where = "How warm it gets is not worked out: measure its surface after half an hour held."
     else:
         how = "measured" if measured else "by its size"
-        where = f"Held for long its surface reaches about {show.celsius(surface_degC, sized.units)}, {how}."
+        where = f"Held for long its surface reaches about {show.celsius(surface_degC, sized.units)} (estimate), {how}."
     fine = measured and surface_degC is not None and surface_degC <= coil.limit_degC
     return (
         Question("coil-hot", "How hot is normal?", f"{where} {falls(sized, coil)} {guard(sized)}", "checks"),
@@ -166,6 +169,17 @@ def of_held(toy: CoilToy, sized: Sized, coil: Coil, surface_degC: float | None, 
             f"less only while the cabinet shakes; its force is not worked out.{port_words(sized)}",
             "w-coil.pull-in",
         ),
+    )
+
+
+def rise_words(toy: ToyFields) -> str:
+    """When a coil that is made for pulses has its current; "" when its inductance is not known."""
+    found = pull_in(cast(CoilToy, toy), pulsed=True)
+    if not found:
+        return ""
+    return (
+        f"It wants full voltage to pull in: 85 % of its current flows after {show.seconds(float(found[0].result))}, "
+        "then it travels. "
     )
 
 

@@ -33,7 +33,7 @@ class Frame:
     number: the toy's place in its build; block: its wires are numbered from here on.
     suppressors: what lies across the load, in series from plus to minus. series: a part before the load, or None.
     fuse, port_fuse: None when there is none. board, switch, board_return: None without a port.
-    home: the supply that the board's 0 V lead runs to; joined: its 0 V and the supply's are joined at the board.
+    home: the supply that the board's 0 V lead runs to: the toy's own, unless their 0 V are not joined at the board.
     controller_id: designator kept for a controller. input_fuse: rating of a fuse of its input's own, or "".
     coil_suppressors: what lies across the control's own coil, in series from plus to minus.
     row: the distribution block that its fuse sits at; None: it sits at the supply.
@@ -52,7 +52,6 @@ class Frame:
     port_fuse: Part | None
     board_return: Wire | None
     home: Part
-    joined: bool
     feed_m: float
     return_m: float
     plus: str
@@ -146,7 +145,7 @@ class Frame:
         return tuple(part for part in (self.board, self.port_fuse, self.switch, other) if part)
 
     def port_joints(self) -> tuple[tuple[str, str], ...]:
-        """From the port's terminal through fuse and switch to the board's 0 V; the supplies' common 0 V."""
+        """From the port's terminal through fuse and switch to the board's 0 V."""
         assert self.board is not None
         assert self.switch is not None
         inside: tuple[tuple[str, str], ...]
@@ -154,8 +153,7 @@ class Frame:
             inside = (self.port, f"{self.port_fuse.id}:1"), (f"{self.port_fuse.id}:2", f"{self.switch.id}:D")
         else:
             inside = ((self.port, f"{self.switch.id}:D"),)
-        common = ((f"{self.home.id}:0V", f"{self.supply.id}:0V"),) if self.joined else ()
-        return *inside, (f"{self.switch.id}:S", f"{self.board.id}:0V"), *common
+        return *inside, (f"{self.switch.id}:S", f"{self.board.id}:0V")
 
     def port_path(self) -> tuple[str, ...]:
         """From the port to 0 V of the supply."""

@@ -23,6 +23,7 @@ class Machine:
     running_V, running_A, running_rad_s: its running point, weight fitted; running_rad_s None: then emf_V_s is a guess.
     friction_share: of the torque at that point, where friction_N_m was not measured. inertia_kg_m2: weight and rotor
     about the shaft. contradicts: what is written of the motor cannot be; then the rest stands for nothing.
+    scale_swapped: the scale test of the weight reads the wrong way round; then nothing stands in its place.
     """
 
     resistance_ohm: Spread
@@ -37,11 +38,12 @@ class Machine:
     inertia_kg_m2: Spread
     guessed: tuple[str, ...]
     contradicts: bool = False
+    scale_swapped: bool = False
 
     @property
     def known(self) -> bool:
         """Whether anything of it was given at all, and can be."""
-        return not self.contradicts and len(self.guessed) < len(ALL_OF_IT)
+        return not self.contradicts and not self.scale_swapped and len(self.guessed) < len(ALL_OF_IT)
 
 
 ALL_OF_IT = ("resistance", "inductance", "speed", "unbalance", "inertia")

@@ -16,6 +16,7 @@ class Load:
 
     kickback: a winding that a meter sees and that kicks back when it is switched off.
     start_A, start_s: what it draws at the moment of switching on at full voltage, and for how long; None: not known.
+    held_A: of a motor held fast at full strength on its way, low and high end; the latter is its start, too.
     resistance_ohm, inductance_H: of the winding, low and high end; None: not known.
     pulse_A2s, pulses: heat of one pulse in the fuse, and how many of them it has to stand; None: not a pulsed load.
     release_A: a coil lets go of what it holds below this current; None: it holds nothing, or not known.
@@ -33,6 +34,7 @@ class Load:
     kickback: bool
     start_A: float | None = None
     start_s: float = 0.0
+    held_A: tuple[float, float] | None = None
     resistance_ohm: tuple[float, float] | None = None
     inductance_H: tuple[float, float] | None = None
     pulse_A2s: float | None = None
@@ -48,7 +50,8 @@ class Load:
 class PulsePlan:
     """How long a pulse-rated coil may be on, must be off, and stands being stuck on.
 
-    None: for ever, never, or not worked out; then a finding or the page says which.
+    None: for ever, never, or not worked out; then a finding or the page says which. fuse_opens_s: the longest that the
+    fuse may take, infinite: it may never open.
     peak_degC: of the winding once the pulses have repeated for long. saved_by: what ends a pulse that does not:
     ``fuse``, ``board``, ``coil`` (a thermal cut-out on it), ``cool`` (it may stay on for ever), ``nothing``.
     """
@@ -191,8 +194,10 @@ class Value:
 class Sized:
     """What planning has worked out about one toy; kinds and controls word their texts from it.
 
+    supply_sure_A: what the supply is sure to give at most; supply_limit_A: what it may give.
     inside_degC: in the closed cabinet, at its warmest. block_slug: the distribution block that its fuse sits at, or "".
     units: ``metric`` or ``US``: which stands first. designators: by sort of part: ``load``, ``fuse``, ``diode``...
+    motion: what a shaker does at each setting; None: none, or not worked out.
     """
 
     slug: str
@@ -218,6 +223,8 @@ class Sized:
     coil: Suppression | None = None
     inside_degC: float = 40.0
     block_slug: str = ""
+    supply_sure_A: float | None = None
+    motion: "Motion | None" = None
 
     @property
     def toy_plus(self) -> str:
@@ -244,7 +251,9 @@ class Protection:
     start_A, start_s: at switching on; start_s 0: how long is not known. pulse_s: how long a pulsed load is on.
     shortest, longest: the band in which the fuse opens. never_A: up to here it never opens; sure_A: from here it opens
     for certain; None without a fuse whose curve is known. stands: how long the wire stands a current, up to 5 s.
-    limit_A: what the supply gives at most. fault_A: what a short circuit at the toy draws at least.
+    held_A: of a motor held fast, low and high end, whatever the supply gives; None: not a motor, or not known.
+    limit_A: what the supply is sure to give at most; limit_high_A: what it may give, None: no more.
+    fault_A: what a short circuit at the toy draws at least.
     opened_s: by when the fuse has opened that; None: it may never. in_time: before the wire is harmed.
     by: what ends a short circuit: ``fuse``, ``supply``, ``wire`` (it carries the supply's limit for ever), ``nothing``.
     short, says: what the chart shows, in one line and in sentences.
@@ -273,6 +282,8 @@ class Protection:
     by: str
     short: str
     says: tuple[str, ...]
+    held_A: tuple[float, float] | None = None
+    limit_high_A: float | None = None
 
 
 @dataclass(frozen=True)
@@ -328,7 +339,8 @@ class MotionPoint:
     """What it does at a setting. state: still, rocks, needs kick (keeps turning once turned) or turns.
 
     turning_Hz, accel_m_s2, shift_m: the likeliest. *_low, *_high: over all ranges; None where they are not worked out.
-    limit_m_s2: the acceleration that would reach the contents' limit there.
+    accel_m_s2 and shift_m are those of the line that takes most of the limit; line: its multiple of the turning
+    frequency. limit_m_s2: the acceleration that would reach the contents' limit there.
     """
 
     setting: float
@@ -342,6 +354,7 @@ class MotionPoint:
     limit_m_s2: float | None = None
     accel_low_m_s2: float | None = None
     accel_high_m_s2: float | None = None
+    line: int = 1
 
 
 @dataclass(frozen=True)
@@ -367,6 +380,10 @@ class Motion:
     helps: the one measurement that would help most, or "". doubts, remedies: sentences.
     narrowed: what the readings did to the ranges, in sentences, or "". worked: what was taken where nothing is given.
     short, says: what the chart shows, in one line and in sentences. useful: whether its ranges are narrow enough.
+    as_left_share: of the limit, at the setting in use. start_V: what a meter at the motor shows just before it turns
+    over, stop_V: at most, both behind a trimmer. full_share: of the limit, at full strength at worst.
+    bench_V: at the motor just before it turns over, on a bench supply. pull_N: of the weight, at full strength at the
+    highest voltage with every value at the unfavourable end of its range.
     """
 
     move: tuple[float, float]
@@ -396,6 +413,12 @@ class Motion:
     resonance: tuple[float, float] | None = None
     narrowed: str = ""
     worked: tuple[Worked, ...] = ()
+    as_left_share: float | None = None
+    start_V: tuple[float, float] | None = None
+    stop_V: float | None = None
+    full_share: float = 0.0
+    bench_V: tuple[float, float] | None = None
+    pull_N: float | None = None
 
 
 # ---- what a gear motor or a blower does at each setting --------------------------------------------------------------
@@ -476,6 +499,8 @@ class Branch:
     """One toy's part of a supply. start_A: at switching on at full voltage; None: not known.
 
     wire: its thinnest. by: what ends a short circuit, as in `Protection`. block: slug of the block it runs on, or "".
+    start_note: what the start assumes, or "". opened_s: by when its fuse has opened in a short circuit; None: it may
+    never.
     """
 
     toy: str
@@ -488,6 +513,8 @@ class Branch:
     start_A: float | None
     by: str
     block: str = ""
+    start_note: str = ""
+    opened_s: float | None = None
 
 
 @dataclass(frozen=True)
@@ -571,6 +598,7 @@ class ToyPlan:
     questions: tuple[Question, ...] = ()
     motion: Motion | None = None
     speed: SpeedPlan | None = None
+    at_full: MotionPoint | None = None  # what a shaker does that gets full strength or nothing
 
     @property
     def must_fix(self) -> bool:

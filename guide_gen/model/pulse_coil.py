@@ -171,7 +171,7 @@ def pulses_of(toy: ToyFields, sized: Sized) -> Pulses:
     opens, opening = _fuse_opens(sized, coil, start)
     alone = coil.time_to_limit_s(coil.air_degC)
     safe = stuck_s(longest, alone)
-    window, shown = _window(sized, coil, start, safe)
+    window, shown = _window(sized, coil, start, longest)
     highest_V = max(sized.supply_high_V, described.voltage.middle)
     heat = (pulse_heat(described, pulse, highest_V),) if pulse else ()
     working = [*coil.worked, *heat, *repeated]
@@ -345,7 +345,7 @@ def pulse_plan(toy: ToyFields, sized: Sized) -> PulsePlan:
         finite(found.longest_on_s),
         finite(found.shortest_off_s),
         finite(found.longest_on_s),
-        finite(found.fuse_opens_s),
+        inf if sized.fuse.rating_A is None else found.fuse_opens_s,
         found.peak_degC,
         found.saved_by,
     )
@@ -445,9 +445,11 @@ def _stuck_on(toy: PulseCoilToy, sized: Sized, found: Pulses, path: tuple[str, .
     stands = (
         "how long its coil stands it is not known"
         if safe is None
-        else f"its coil stands {show.seconds(safe)}"
-        if safe > 0
         else "the air alone brings its coil to its limit"
+        if safe <= 0
+        else "its coil stands nothing more: its pulses alone have brought it to its limit"
+        if found.longest_on_s == 0
+        else f"its coil stands {show.seconds(safe)}"
     )
     return (
         Finding(
@@ -494,12 +496,16 @@ def _why_unsaved(toy: PulseCoilToy, sized: Sized, found: Pulses) -> str:
 def proposed_limit_s(found: Pulses) -> float:
     """An on-time limit that lets every pulse pass and leaves half of what the coil stands."""
     wanted = max(SET_S, 2 * (found.on_s or 0.0))
-    return wanted if found.stuck_s is None else min(wanted, found.stuck_s / 2)
+    return wanted if found.longest_on_s is None else min(wanted, found.longest_on_s / 2)
 
 
 def _limit_mend(sized: Sized, found: Pulses) -> str:
     """What to set, or to fix on the coil."""
     cut_out = f"fix a thermal cut-out on the coil that opens below {show.celsius(found.coil.limit_degC, sized.units)}"
+    if found.longest_on_s == 0:
+        return (
+            f"First mend the pulses, so that the coil stays below its limit; then set an on-time limit, or {cut_out}."
+        )
     limit = proposed_limit_s(found)
     if sized.port is None or limit <= 0:
         return f"{cut_out[0].upper()}{cut_out[1:]}."

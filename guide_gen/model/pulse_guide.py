@@ -71,7 +71,7 @@ def cautions(toy: ToyFields, sized: Sized, noun: Noun) -> tuple[Caution, ...]:
                 "A coil that has worked for a while is hot.",
                 "It burns the skin.",
                 ("Let it cool with the plug out.", "Measure before touching; guard it where it can be reached."),
-                reason=f"About {show.celsius(found.peak_degC, sized.units)} with the pulses of this build."
+                reason=f"About {show.celsius(found.peak_degC, sized.units)} (estimate) with the pulses of this build."
                 if found.peak_degC is not None
                 else "How warm this one gets is not known: measure it.",
                 before=(f"{noun.slug}.after.look",),
@@ -101,7 +101,7 @@ def stuck_on(sized: Sized, noun: Noun, found: Pulses) -> list[Caution]:
             Word.WARNING,
             f"The coil of {sized.ids['load']} is made for pulses and can stay on: software fault, shorted switch.",
             "Smoke, then fire, within minutes or less.",
-            ("Pull the plug when it hums.", "Keep the on-time limit set; fit a thermal cut-out."),
+            (f"Pull the plug when the {noun.mover} stays in.", "Keep the on-time limit set; fit a thermal cut-out."),
             reason=stuck_on_words(sized, found),
             grouped=True,
             before=(f"{noun.slug}.bench.pull", f"{noun.slug}.tune.first", "first-power"),
@@ -238,7 +238,8 @@ def bench_steps(sized: Sized, noun: Noun, found: Pulses) -> tuple[Step, ...]:
             f"Current limit {show.amps(current)}, {show.volts(volts)}. Switch the output on and at once off again: one "
             f"single short pulse. It {noun.does} once and comes back.",
             "One single short pulse",
-            more=f"{why} The suppressor is fitted, or the bench supply takes the kick.",
+            more=f"{why} Output off: its current goes to zero; if not, the output is still on. The suppressor is "
+            "fitted, or the bench supply takes the kick.",
         ),
     )
 
@@ -261,10 +262,10 @@ def first_steps(sized: Sized, noun: Noun, dial: Dial | None) -> tuple[Step, ...]
         Step(
             f"{noun.slug}.first.once",
             "first-power",
-            f"Trigger it once from the game's test. It {noun.does} once, and does not hum afterwards.",
-            "One stroke, no hum",
+            f"Trigger it once from the game's test. It {noun.does} once, and the {noun.mover} comes back.",
+            "One stroke, then back",
             killer=True,
-            more="A hum means that it stays on: pull the plug at once.",
+            more=f"The {noun.mover} stays in: the coil is still on and gets warm. Pull the plug at once.",
         ),
     )
 
@@ -334,7 +335,7 @@ def tune_steps(toy: ToyFields, sized: Sized, noun: Noun, dial: Dial | None) -> t
         Step(
             f"{noun.slug}.tune.repeat",
             "tune",
-            "Trigger it twenty times, as fast as a game would. It comes back every time and never hums.",
+            "Trigger it twenty times, as fast as a game would. It comes back every time and never stays in.",
             "Twenty strokes",
         ),
         Step(
@@ -402,15 +403,22 @@ def tuning_notes(toy: ToyFields, sized: Sized, noun: Noun) -> tuple[str, ...]:
     return (*told, saved_words(toy, sized), *((window,) if window else ()))
 
 
+def port_reading(sized: Sized) -> str:
+    """Where a failed switch is told apart with nothing powered."""
+    if sized.port is None:
+        return "resistance of what switches it, plug out"
+    return f"resistance from {sized.port.board_id}:P{sized.port.number} to 0 V, plug out, the wire of its port off"
+
+
 def troubles(toy: ToyFields, sized: Sized, noun: Noun) -> tuple[Trouble, ...]:
     """Symptoms of any pulse coil."""
     reading, fuse = resistance_reading(cast(PulseCoilToy, toy), sized), sized.ids.get("fuse", "The fuse")
     span = show.span(reading.low, reading.high, "Ω")
     return (
         Trouble(
-            "Hums and stays drawn in",
+            f"The {noun.mover} stays in, the coil gets warm",
             "the port stays on: pull the plug now; then a failed switch or a lost time limit",
-            "resistance of the port's switch with the plug out, port off",
+            port_reading(sized),
             "open, not near zero",
         ),
         Trouble(

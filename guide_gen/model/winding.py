@@ -4,10 +4,12 @@ from guide_gen.formulas.motor import winding_upper_ohm
 from guide_gen.model.fields import ToyFields
 from guide_gen.model.guide import Reading
 from guide_gen.model.kind import Weighed
+from guide_gen.values import show
 from guide_gen.values.quantity import Quantity
 
 LEAST_OHM = 0.05  # a multimeter tells no winding below this from a short; common practice, no source
 WHAT = "Resistance of the winding, less the leads"
+OHMS_FROM = 3.0  # below it leads and brushes spoil an ohms range; common practice, no source
 HELD = "volts and amperes together on a bench supply, shaft held, 1 to 2 V for a second, at four positions"
 
 
@@ -36,7 +38,28 @@ def bounded_winding(toy: ToyFields, held: str) -> Reading:
         "Turn the shaft a little and measure again. Still above: open winding or brushes; no more than the touched "
         "leads "
         "read: a short.",
-        "ohms range; above what the leads read when touched together. Only bounded: the winding's own resistance is "
-        "not "
-        "known",
+        f"ohms range, leads subtracted; where that shows less than {show.ohms(OHMS_FROM)}, {HELD}, and divide. Only "
+        "bounded: the winding's own resistance is not known",
+    )
+
+
+def measured_how(lowest_ohm: float) -> str:
+    """How a winding of at least that resistance is measured: in the ohms range from 3 ohm up only."""
+    if lowest_ohm < OHMS_FROM:
+        return f"{HELD}; divide volts by amperes, take the mean"
+    return "ohms range, shaft held, mean of four positions; subtract what the leads read when touched"
+
+
+def winding_text(held: str, reading: Reading) -> str:
+    """The order to measure it: by volts and amperes where it is known to be low.
+
+    held: designator of the motor.
+    """
+    off = f"Measure {held}:1 to {held}:2 with one lead of the motor off"
+    if not reading.how.startswith(HELD):
+        return f"{off}."
+    return (
+        f"{off}, plug out: hold the shaft, feed 1 to 2 V from a bench supply for a second, and divide volts by "
+        "amperes. "
+        "Bench supply off again."
     )

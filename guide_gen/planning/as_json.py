@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import asdict
-from math import isfinite
+from math import inf, isfinite
 from typing import Any
 
 from guide_gen import __version__
@@ -16,7 +16,9 @@ from guide_gen.model.plan import (
     Ends,
     FusePlan,
     Motion,
+    MotionPoint,
     Plan,
+    PulsePlan,
     Sized,
     SpeedPlan,
     SpeedPoint,
@@ -117,8 +119,9 @@ def toy_json(toy: ToyPlan) -> Json:
         "suppression": suppression_json(sized.suppression),
         **({"coil_suppression": suppression_json(sized.coil)} if sized.coil else {}),
         **({"port": port_json(sized)} if sized.port else {}),
-        **({"pulse": present(asdict(toy.pulse))} if toy.pulse else {}),
+        **({"pulse": pulse_json(toy.pulse)} if toy.pulse else {}),
         **({"motion": motion_json(toy.motion)} if toy.motion else {}),
+        **({"motion": {"curve": [motion_point_json(toy.at_full)]}} if toy.at_full else {}),
         **({"motion": speed_json(toy.speed)} if toy.speed else {}),
         **({"mounting": mounting_json(sized)} if sized.mounting else {}),
         "circuit": circuit_json(sized.circuit),
@@ -135,6 +138,12 @@ def toy_json(toy: ToyPlan) -> Json:
 def present(entries: Mapping[str, Any]) -> Json:
     """What does not apply is absent."""
     return {key: value for key, value in entries.items() if value is not None}
+
+
+def pulse_json(pulse: PulsePlan) -> Json:
+    """Times of a pulse coil; a fuse that may stay whole for ever says ``never``."""
+    found = present(asdict(pulse))
+    return found | ({"fuse_opens_s": "never"} if pulse.fuse_opens_s == inf else {})
 
 
 def junction(ends: tuple[float, float] | None) -> float | Json | None:
@@ -256,9 +265,6 @@ def motion_json(motion: Motion) -> Json:
         finite = {name: value for name, value in ends.items() if isfinite(value)}
         return None if not finite else ends["low"] if low == high else finite
 
-    def ends(low: float | None, high: float | None) -> Json | None:
-        return None if low is None or high is None else {"low": low, "high": high}
-
     return present(
         {
             "move_percent": percent(*motion.move),
@@ -272,24 +278,12 @@ def motion_json(motion: Motion) -> Json:
             "over_at_top_percent": [percent(*one) for one in motion.over_top],
             "resonance_percent": percent(*motion.resonance) if motion.resonance else None,
             "stop_percent": percent(motion.stop, motion.stop),
+            "start_motor_V": ends(*motion.start_V) if motion.start_V and isfinite(motion.start_V[1]) else None,
             "bands": [
                 {"name": band.name, "low_percent": 100 * band.low, "high_percent": 100 * band.high}
                 for band in motion.bands
             ],
-            "curve": [
-                present(
-                    {
-                        "setting_percent": 100 * point.setting,
-                        "turning_Hz": point.turning_Hz,
-                        "turning_range_Hz": ends(point.turning_low_Hz, point.turning_high_Hz),
-                        "accel_m_s2": point.accel_m_s2,
-                        "accel_range_m_s2": ends(point.accel_low_m_s2, point.accel_high_m_s2),
-                        "shift_mm": 1000 * point.shift_m,
-                        "limit_share": point.limit_share,
-                    }
-                )
-                for point in motion.curve
-            ],
+            "curve": [motion_point_json(point) for point in motion.curve],
             "found": [
                 {"what": one.what, "found": one.found, "predicted": one.predicted, "fits": one.fits}
                 for one in motion.compared
@@ -300,6 +294,27 @@ def motion_json(motion: Motion) -> Json:
             "remedies": list(motion.remedies),
             "kick": motion.kick or None,
             "measure_next": motion.helps or None,
+        }
+    )
+
+
+def ends(low: float | None, high: float | None) -> Json | None:
+    """A range; None where an end is not known."""
+    return None if low is None or high is None else {"low": low, "high": high}
+
+
+def motion_point_json(point: MotionPoint) -> Json:
+    """One setting of a shaker."""
+    return present(
+        {
+            "setting_percent": 100 * point.setting,
+            "turning_Hz": point.turning_Hz,
+            "turning_range_Hz": ends(point.turning_low_Hz, point.turning_high_Hz),
+            "accel_m_s2": point.accel_m_s2,
+            "accel_range_m_s2": ends(point.accel_low_m_s2, point.accel_high_m_s2),
+            "shift_mm": 1000 * point.shift_m,
+            "line": point.line,
+            "limit_share": point.limit_share,
         }
     )
 

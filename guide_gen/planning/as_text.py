@@ -1,6 +1,9 @@
 """A plan as plain text for a terminal."""
 
-from guide_gen.model.plan import Plan, ToyPlan
+from math import isfinite
+
+from guide_gen.model.plan import Motion, Plan, ToyPlan
+from guide_gen.planning.motion_words import between, exactly
 from guide_gen.values.show import plain_spaces
 
 
@@ -22,4 +25,18 @@ def toy_text(toy: ToyPlan) -> str:
         f"    {wire.id:<4} {wire.start} to {wire.end}, {wire.colour}, {wire.size}, {wire.length_m:g} m"
         for wire in toy.sized.circuit.wires
     ]
-    return "\n".join(lines)
+    return "\n".join([*lines, *(motion_lines(toy.motion) if toy.motion else ())])
+
+
+def motion_lines(motion: Motion) -> list[str]:
+    """Where it starts, how to tune it and what it does at each setting."""
+    stop = exactly(motion.stop) if isfinite(motion.stop) else "cannot be promised, measure first"
+    begin = exactly(motion.begin) if isfinite(motion.begin) else "never"
+    bands = "; ".join(f"{one.name} {exactly(one.low)} to {exactly(one.high)}" for one in motion.bands)
+    return [
+        f"  Motion ({motion.what}):",
+        f"    turns over {between(*motion.start)}, likeliest {between(motion.start_nominal, motion.start_nominal)}",
+        f"    begin {begin}, step {exactly(motion.step)}, stop {stop}",
+        f"    likeliest bands: {bands}",
+        *(f"    note: {one}" for one in motion.doubts),
+    ]

@@ -120,6 +120,7 @@ def drafts_of(build: Build, drafts: Sequence[Draft]) -> dict[str, BlockDraft]:
             build.wiring,
             fuses.AT,
             [one.fuse for one in toys],
+            sum(one.beside_A for one in toys),
         )
         currents = {f"I_{one.number}": one.load.design_current_A for one in toys}
         together = demand("load.current", "Design current of all toys behind it", currents)
@@ -152,9 +153,9 @@ def on_lead(one: Draft, blocks: Mapping[str, BlockDraft]) -> bool:
 
 def fuses_returning(drafts: Sequence[Draft], blocks: Mapping[str, BlockDraft]) -> list[FusePlan]:
     """The fuses that bound what returns from these toys: of a block, its own or those at it, whichever is less."""
-    found = [one.fuse for one in drafts if one.block_slug not in blocks]
+    found = [one.returns_by for one in drafts if one.block_slug not in blocks]
     for slug, block in blocks.items():
-        own = [one.fuse for one in drafts if one.block_slug == slug]
+        own = [one.returns_by for one in drafts if one.block_slug == slug]
         whole = all(fuse.rating_A is not None for fuse in own)
         if block.fuse.rating_A is None or (whole and opening_A(own) <= opening_A([block.fuse])):
             found += own

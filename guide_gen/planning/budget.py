@@ -5,8 +5,10 @@ from collections.abc import Mapping, Sequence
 from guide_gen.description.build import Build, Supply
 from guide_gen.formulas import supply as formulas
 from guide_gen.formulas.choice import reaches
+from guide_gen.model.loads import held_words
 from guide_gen.model.plan import BlockPlan, Branch, Budget, Sized, SupplyPlan, ToyPlan
 from guide_gen.planning.drafts import gives_A, home_of
+from guide_gen.planning.protection import seconds
 from guide_gen.planning.supply_questions import supply_questions
 from guide_gen.values import show
 from guide_gen.values.worked import Shape, Worked, work
@@ -91,7 +93,7 @@ def budget(
         short=short,
         started_s=next((one.sized.load.start_s for one in here if one.name in worst.together[:1]), 0.0),
         overload=tuple(overload_words(supply, fields, (*rows, *branches))),
-        start=tuple(start_words(supply, worst, branches)),
+        start=tuple(start_words(supply, worst, here)),
         shared=tuple(shared_words(build, supply, toys)),
         worked=tuple(worked),
         questions=supply_questions(supply, fields, branches, usable, buy, short),
@@ -112,6 +114,7 @@ def row(block: BlockPlan) -> Branch:
         start_A=None,
         by=block.protection.by,
         block=block.slug,
+        opened_s=block.protection.opened_s,
     )
 
 
@@ -129,6 +132,8 @@ def branch(toy: ToyPlan) -> Branch:
         start_A=start_A(sized),
         by=toy.protection.by if toy.protection else "",
         block=sized.block_slug,
+        start_note=start_note(sized),
+        opened_s=toy.protection.opened_s if toy.protection else None,
     )
 
 
@@ -146,6 +151,28 @@ def start_A(sized: Sized) -> float | None:
     return full if limit is None else max(full * limit, sized.load.design_current_A * limit)
 
 
+def start_note(sized: Sized) -> str:
+    """What that start assumes: the port's limit, or the trimmer's setting; "" where it is that at full strength."""
+    full = sized.load.start_A
+    if full is None:
+        return ""
+    if sized.control == "speed controller":
+        return f"at its trimmer's setting; at full up to {held_words(sized)}"
+    limit = sized.port.limit_share if sized.port and sized.control == "pwm port" else None
+    return "" if limit is None else f"at {show.percent(limit)}, the port's limit"
+
+
+def until_open_words(supply: SupplyPlan, opened_s: float) -> str:
+    """What the other toys see until a fuse has opened: the supply limits, and its voltage is gone for all."""
+    lasts = f"Until then, for up to {seconds(opened_s)}, its voltage collapses for every toy and board on it"
+    after = {
+        "limits": "then they go on",
+        "restarts": "it may also switch off meanwhile and try again by itself",
+        "switches off": "it may also switch off before, and stays off until its plug has been out",
+    }.get(supply.overload, "whether it comes back by itself is not known")
+    return f"{lasts}; {after}."
+
+
 def overload_words(supply: SupplyPlan, fields: Supply, branches: Sequence[Branch]) -> list[str]:
     """What it does when too much is asked of it, and which thing protects then."""
     does = OVERLOAD[supply.overload].format(limit=show.amps(supply.limit_A))
@@ -157,10 +184,13 @@ def overload_words(supply: SupplyPlan, fields: Supply, branches: Sequence[Branch
     )
     found = [first]
     by_fuse = [one.fuse_id for one in branches if one.by == "fuse"]
+    opened_s = max((one.opened_s or 0.0 for one in branches if one.by == "fuse"), default=0.0)
     by_supply = [one.fuse_id or one.name for one in branches if one.by in ("supply", "wire")]
     unsure = [one.fuse_id or one.name for one in branches if one.by == "nothing"]
     if by_fuse:
-        found.append(f"A short circuit behind {listed(by_fuse)} is ended by that fuse; the other toys go on.")
+        found.append(
+            f"A short circuit behind {listed(by_fuse)} is ended by that fuse. {until_open_words(supply, opened_s)}"
+        )
     if by_supply:
         found.append(
             f"Behind {listed(by_supply)} the supply itself is the protection: the fuse may stay whole, "
@@ -171,7 +201,7 @@ def overload_words(supply: SupplyPlan, fields: Supply, branches: Sequence[Branch
     return found
 
 
-def start_words(supply: SupplyPlan, worst: formulas.StartBudget, branches: Sequence[Branch]) -> list[str]:
+def start_words(supply: SupplyPlan, worst: formulas.StartBudget, toys: Sequence[ToyPlan]) -> list[str]:
     """Whether the heaviest start passes, and what to measure where it is not known."""
     found = []
     if worst.together:
@@ -190,14 +220,44 @@ def start_words(supply: SupplyPlan, worst: formulas.StartBudget, branches: Seque
                 "Raise the strength in small steps instead of at once, or start the toys one after the other."
                 + larger_words(supply.demand_A, worst.demand_A)
             )
-    unmeasured = [one.name for one in branches if one.start_A is None]
-    if unmeasured:
+    found += trimmer_words(supply, toys)
+    unmeasured = [one for one in toys if start_A(one.sized) is None]
+    motors = [one.name for one in unmeasured if one.sized.load.kickback]
+    others = [one.name for one in unmeasured if not one.sized.load.kickback]
+    if motors:
         found.append(
-            f"The start of {listed(unmeasured)} is not known. To know it, hold the shaft for a second at 1 to 2 V on a "
+            f"The start of {listed(motors)} is not known. To know it, hold the shaft for a second at 1 to 2 V on a "
             "bench supply, read volts and amperes together: their quotient is the winding's resistance, and the "
             f"{show.volts(supply.voltage_V)} of this supply over it is the most that a start draws."
         )
+    if others:
+        found.append(
+            f"The start of {listed(others)} is not known: electronics inside set it. Look for the inrush current in "
+            "the data sheet, or read it on a clamp meter for direct current that holds the highest value."
+        )
     return found
+
+
+def trimmer_words(supply: SupplyPlan, toys: Sequence[ToyPlan]) -> list[str]:
+    """A start behind a trimmer counts at its setting: what the supply does where the trimmer stands at full."""
+    asking = [
+        one.name
+        for one in toys
+        if one.sized.control == "speed controller"
+        and one.sized.load.start_A is not None
+        and not reaches(supply.limit_A, supply.demand_A - one.sized.load.design_current_A + one.sized.load.start_A)
+    ]
+    if not asking:
+        return []
+    does = {
+        "limits": "the voltage of all toys sags meanwhile",
+        "restarts": f"it trips {supply.id}, which switches off and tries again",
+        "switches off": f"it trips {supply.id}, which stays off until its plug has been out",
+    }.get(supply.overload, f"what {supply.id} does then is not known")
+    return [
+        f"A start of {listed(asking)} at full trimmer, while all others run, asks for more than "
+        f"{show.amps(supply.limit_A)}: {does}. Start at a low setting."
+    ]
 
 
 def larger_words(demand_A: float, peak_A: float) -> str:
@@ -217,8 +277,8 @@ def shared_words(build: Build, supply: SupplyPlan, toys: Mapping[str, ToyPlan]) 
         joined = set(meeting) <= set(board.common_return)
         others = listed([one for one in meeting if one != supply.slug])
         found.append(
-            f"At {slug} this supply meets {others}: their 0 V are joined at the board, at one point, so that every "
-            "switched current has its way back. Their plus sides stay apart."
+            f"At {slug} this supply meets {others}: their 0 V are joined at the board, at one point, each by a lead of "
+            "its own, so that every switched current has its way back. Their plus sides stay apart."
             if joined
             else f"At {slug} this supply meets {others}: join their 0 V at the board, at one point; never their plus."
         )

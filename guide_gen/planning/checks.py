@@ -1,6 +1,6 @@
 """Electrical checks: what a plan says about the build that it was made from."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from math import ceil, floor, isclose, log10
 from typing import Protocol
@@ -233,38 +233,69 @@ def return_only(toy: ToyFields, sized: Sized, board: Board | None, here: Path) -
 
 
 def fuse_voltage(sized: Fed, here: Path) -> list[Finding]:
-    """A fuse must be able to break this DC voltage."""
-    fuse = sized.fuse
-    here = (*here, "dc_voltage")
+    """The feed's fuse must be able to break this DC voltage."""
+    return breaks_voltage(sized.fuse, sized.fuse.id, sized.supply_high_V, (*here, "dc_voltage"), sized.slug)
+
+
+def port_fuse_findings(board: str, fuses: Sequence[tuple[FusePlan, float]]) -> list[Finding]:
+    """The fuses in a board's switched returns, each with the highest voltage of its supply, told once together."""
+    found = []
+    none = [fuse for fuse, _ in fuses if fuse.rating_A is None]
+    if none:
+        needed = show.amps(max(fuse.needed_A for fuse in none))
+        found.append(
+            Finding(
+                "fuse-below-load",
+                Level.MUST,
+                f"{' and '.join(fuse.id for fuse in none)}, in the switched return of {board}, would have to be "
+                f"{needed} or the next larger one, and the series {none[0].series} does not go that high: any that "
+                "fits the holder opens in normal use.",
+                f"{needed} or more",
+                "Take a board without a fuse there, or with holders of another series; or put a relay or a controller "
+                "between the port and the toy.",
+                ("boards", board, "port_fuse"),
+            )
+        )
+    fitted = [(fuse, high_V) for fuse, high_V in fuses if fuse.rating_A is not None]
+    weak = [one for one in fitted if one[0].voltage_V is None or not reaches(one[0].voltage_V, one[1])]
+    if weak:
+        ids, highest_V = " and ".join(fuse.id for fuse, _ in weak), max(high_V for _, high_V in weak)
+        found += breaks_voltage(weak[0][0], ids, highest_V, ("boards", board, "port_fuse_voltage"), "")
+    return found
+
+
+def breaks_voltage(fuse: FusePlan, ids: str, high_V: float, here: Path, slug: str) -> list[Finding]:
+    """A fuse must be able to break this DC voltage. ids: of all fuses of its sort, in words; here: its key."""
+    has, are = ("has", "is") if ids == fuse.id else ("have", "are")
     if fuse.voltage_V is None:
         return [
             Finding(
                 "fuse-voltage",
                 Level.SHOULD,
-                f"Only an AC voltage is printed on {fuse.series} fuses; {fuse.id} has to break "
-                f"{show.volts(sized.supply_high_V)} "
+                f"Only an AC voltage is printed on {fuse.series} fuses; {ids} {has} to break "
+                f"{show.volts(high_V)} "
                 "DC, where an arc does not go out by itself.",
-                f"a fuse whose maker states {show.volts(sized.supply_high_V)} DC or more",
-                "Look up the DC rating and write it as dc_voltage.",
+                f"a fuse whose maker states {show.volts(high_V)} DC or more",
+                f"Look up the DC rating and write it as {here[-1]}.",
                 here,
-                sized.slug,
+                slug,
             )
         ]
-    if reaches(fuse.voltage_V, sized.supply_high_V):
+    if reaches(fuse.voltage_V, high_V):
         return []
-    higher = "blade" in fuse.series and reaches(HIGHER_BLADE_V, sized.supply_high_V)
-    other = " Blade fuses are also made for 58 V: then write dc_voltage: 58 V." if higher else ""
+    higher = "blade" in fuse.series and reaches(HIGHER_BLADE_V, high_V)
+    other = " Blade fuses are also made for 58 V: then write {here[-1]}: 58 V." if higher else ""
     return [
         Finding(
             "fuse-voltage",
             Level.MUST,
-            f"{fuse.id} is made for {show.volts(fuse.voltage_V)} DC and the supply can reach "
-            f"{show.volts(sized.supply_high_V)}: "
+            f"{ids} {are} made for {show.volts(fuse.voltage_V)} DC and the supply can reach "
+            f"{show.volts(high_V)}: "
             "its arc may not go out.",
-            f"a fuse for {show.volts(sized.supply_high_V)} DC or more",
-            f"Take a fuse with a higher DC rating, {show.volts(sized.supply_high_V)} or more.{other}",
+            f"a fuse for {show.volts(high_V)} DC or more",
+            f"Take a fuse with a higher DC rating, {show.volts(high_V)} or more.{other}",
             here,
-            sized.slug,
+            slug,
         )
     ]
 
@@ -720,10 +751,9 @@ def clamp_findings(sized: Sized, kick: suppressors.Kick, board: Board | None, pa
             Finding(
                 "not-worked-out",
                 Level.NOTE,
-                f"Resistor and capacitor of {sized.name} are not worked out: its inductance is not described, or "
-                f"{suppressors.ALLOWED[kick.at]} is less than twice the supply's.",
+                f"Resistor and capacitor of {sized.name} are not worked out: {rc_cause(kick)}.",
                 "capacitance and resistance under suppressor",
-                f"State both, or describe the inductance and take a {kick.at} for a higher voltage; else take a diode.",
+                f"State both, or {rc_mend(kick)}; else take a diode.",
                 here,
                 sized.slug,
             )
@@ -744,6 +774,25 @@ def clamp_findings(sized: Sized, kick: suppressors.Kick, board: Board | None, pa
             sized.slug,
         )
     ]
+
+
+def rc_cause(kick: suppressors.Kick) -> str:
+    """Why no resistor and capacitor were found."""
+    if kick.coil is None:
+        return "its inductance is not described"
+    return (
+        f"the {kick.at} may see {show.volts(kick.allowed_V or 0.0)} ({suppressors.ALLOWED[kick.at]}), and an RC needs "
+        f"more than {show.volts(2 * kick.highest_V)}, twice the highest voltage of the supply"
+    )
+
+
+def rc_mend(kick: suppressors.Kick) -> str:
+    """What would let them be worked out."""
+    if kick.coil is None:
+        return "measure the coil's inductance and write it under coil"
+    share = suppressors.CLAMPED_SHARE if kick.at == "port" else 1.0
+    needed_V = 2 * kick.highest_V / share
+    return f"take a {kick.at} for more than {show.volts(needed_V)}"
 
 
 def coil_findings(toy: ToyFields, sized: Sized, path: Path) -> Iterable[Finding]:
@@ -805,12 +854,15 @@ def lead_finding(lead: SharedLead, what: str, path: Path, bare_m: float | None) 
     small = small_wire(lead.size, lead.smallest, what, (*path, "wire"))
     if lead.fits:
         return small
-    long = bare_m is not None and lead.length_m > bare_m
+    long = bare_m is not None and lead.length_m > bare_m * (1 + 1e-9)
+    most = (
+        f"{show.with_unit(f'{1000 * (bare_m or 0):g}', 'mm')} ({show.with_unit(f'{(bare_m or 0) / 0.0254:g}', 'in')})"
+    )
     thicker = "Take a thicker wire, or leave its size out: then it is chosen."
     if lead.stated:
-        mend = f"{thicker[:-1]}; or keep it within 175 mm (7 in)." if long else thicker
+        mend = f"{thicker[:-1]}; or keep it within {most}." if long else thicker
     elif long:
-        mend = "Shorten it to 175 mm (7 in), share the load between supplies, or fuse it at the supply."
+        mend = f"Shorten it to {most}, share the load between supplies, or fuse it at the supply."
     else:
         mend = "Share the load between supplies or boards, bundle fewer circuits, or take better insulation."
     return [
@@ -821,7 +873,7 @@ def lead_finding(lead: SharedLead, what: str, path: Path, bare_m: float | None) 
             f"The {what}, {lead.size.shown}, may carry {show.amps(lead.ampacity_A)} here and must carry "
             f"{show.amps(lead.needed_A)}"
             + (
-                ": it is longer than 175 mm (7 in), so only the supply's own limit bounds it."
+                f": it is longer than {most}, so only the supply's own limit bounds it."
                 if long
                 else ": that much can flow in it before the fuses open."
             ),

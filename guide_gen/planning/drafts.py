@@ -1,11 +1,12 @@
 """A toy before its wires are sized: its fields, its load, its fuse and the places it takes in the build."""
 
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 
 from guide_gen.controls import controls
-from guide_gen.description.build import VOLTAGE_SPREAD, Board, Build, Supply
+from guide_gen.description.build import VOLTAGE_SPREAD, Board, Build, Supply, Wiring
 from guide_gen.formulas import supply as supply_formulas
-from guide_gen.model.fields import PortedFields, ToyFields
+from guide_gen.model.fields import FuseFields, PortedFields, ToyFields
 from guide_gen.model.kind import Control, Kind
 from guide_gen.model.loads import at_highest
 from guide_gen.model.plan import FusePlan, Load
@@ -19,7 +20,11 @@ from guide_gen.values.worked import Candidate, Shape, Worked
 
 @dataclass(frozen=True)
 class Draft:
-    """One toy on its way to a plan. number: its place in the build, from 1."""
+    """One toy on its way to a plan. number: its place in the build, from 1.
+
+    input_fuse: of its control's signal, where that has one of its own. port_fuse: in the switched return, inside the
+    board.
+    """
 
     number: int
     slug: str
@@ -30,6 +35,8 @@ class Draft:
     load: Load
     fuse: FusePlan
     worked: tuple[Worked, ...]
+    input_fuse: FusePlan | None = None
+    port_fuse: FusePlan | None = None
 
     @property
     def path(self) -> tuple[str, ...]:
@@ -71,6 +78,23 @@ class Draft:
         """What its port carries: the load, or what switches the load."""
         return self.control.port_current_A(self.toy.control, self.load)
 
+    @property
+    def beside_A(self) -> float:
+        """What a relay's coil draws through the feed's fuse beside the load."""
+        return beside_A(self.control, self.toy)
+
+    @property
+    def fed_A(self) -> float:
+        """What its lead is told to carry: with the coil beside the load where the margin does not cover that."""
+        asked = {one.id: one.result for one in self.worked}
+        covered = float(asked["fuse.margin"]) >= float(asked["fuse.continuous"])
+        return self.load.design_current_A + (0.0 if covered else self.beside_A)
+
+    @property
+    def returns_by(self) -> FusePlan:
+        """The fuse that bounds what returns through its port: its signal's own one, or the feed's."""
+        return self.input_fuse or self.fuse
+
 
 def supply_of(build: Build, toy: ToyFields) -> str:
     """The supply that feeds a toy: its block's, or the only one, when it is left out."""
@@ -83,6 +107,28 @@ def home_of(build: Build, board: Board) -> str:
     return board.supply or next(iter(build.supplies))
 
 
+def returns_to(build: Build, board_slug: str, supply_slug: str) -> str:
+    """The supply that a board's current goes back to: the toy's own where its 0 V has a lead there, else the board's.
+
+    What leaves a supply at its plus comes back to its 0 V, so that each supply at a board needs a lead of its own.
+    """
+    board = build.boards[board_slug]
+    home = home_of(build, board)
+    return supply_slug if {home, supply_slug} <= set(board.common_return) else home
+
+
+def board_returns(build: Build) -> list[tuple[str, str]]:
+    """Every 0 V lead of a board, as board and supply: that of its own supply, then those that toys ask for."""
+    used = {
+        (toy.control.board, returns_to(build, toy.control.board, supply_of(build, toy)))
+        for toy in build.toys.values()
+        if isinstance(toy.control, PortedFields)
+    }
+    homes = [(slug, home_of(build, board)) for slug, board in build.boards.items()]
+    joined = [(slug, other) for slug in build.boards for other in build.supplies if (slug, other) in used]
+    return list(dict.fromkeys([*homes, *joined]))
+
+
 def draft(build: Build, number: int, slug: str) -> Draft:
     """Load and fuse of one toy."""
     toy = build.toys[slug]
@@ -90,8 +136,68 @@ def draft(build: Build, number: int, slug: str) -> Draft:
     supply_slug = supply_of(build, toy)
     load = at_highest(kind.load(toy), voltage_ends(build.supplies[supply_slug])[1])
     at = fuses.AT_BLOCK if toy.feed.block else fuses.AT
-    fuse, working = fuses.fuse_of(number, toy.feed.fuse, load, build.wiring, at)
-    return Draft(number, slug, toy, kind, control, supply_slug, load, fuse, (design_current(toy), *working))
+    fuse, working = fuses.fuse_of(number, toy.feed.fuse, load, build.wiring, at, beside_A=beside_A(control, toy))
+    through = through_port(control, toy, load)
+    own, own_working = input_fuse_of(number, control, toy, through, build.wiring)
+    back, back_working = port_fuse_of(build, number, toy, through)
+    return Draft(
+        number,
+        slug,
+        toy,
+        kind,
+        control,
+        supply_slug,
+        load,
+        fuse,
+        (design_current(toy), *working, *own_working, *back_working),
+        own,
+        back,
+    )
+
+
+def beside_A(control: Control, toy: ToyFields) -> float:
+    """What a relay's coil draws behind the feed's fuse; a controller's input draws next to nothing there."""
+    coil = control.coil(toy.control)
+    return 0.0 if coil is None or control.own_fuse(toy.control) else coil.load.design_current_A
+
+
+def through_port(control: Control, toy: ToyFields, load: Load) -> Load:
+    """What a port switches: the load, or in its place a coil or an input."""
+    coil = control.coil(toy.control)
+    if not control.signal:
+        return load
+    if coil:
+        return coil.load
+    current_A = control.port_current_A(toy.control, load)
+    return replace(load, design_current_A=current_A, lowest_current_A=current_A, start_A=None, pulse_A2s=None)
+
+
+def input_fuse_of(
+    number: int, control: Control, toy: ToyFields, through: Load, wiring: Wiring
+) -> tuple[FusePlan | None, tuple[Worked, ...]]:
+    """The fuse of a control's signal, where it has one of its own: of the same sort as the feed's."""
+    if not control.own_fuse(toy.control):
+        return None, ()
+    feed = FuseFields() if isinstance(toy.feed.fuse, str) else toy.feed.fuse
+    fuse, working = fuses.fuse_of(f"{number}B", feed.model_copy(update={"rating": None}), through, wiring)
+    return fuse, _of_another(working, "input", "of the input")
+
+
+def port_fuse_of(
+    build: Build, number: int, toy: ToyFields, through: Load
+) -> tuple[FusePlan | None, tuple[Worked, ...]]:
+    """The fuse in a toy's switched return, where its board has holders for them."""
+    board = build.boards[toy.control.board] if isinstance(toy.control, PortedFields) else None
+    if board is None or board.port_fuse is None:
+        return None, ()
+    fields = FuseFields(holder=board.port_fuse).model_copy(update={"dc_voltage": board.port_fuse_voltage})
+    fuse, working = fuses.fuse_of(f"{number}C", fields, through, build.wiring, fuses.AT_PORT)
+    return fuse, _of_another(working, "return", "in the switched return")
+
+
+def _of_another(working: Iterable[Worked], first: str, where: str) -> tuple[Worked, ...]:
+    """The working of a fuse that is not the feed's."""
+    return tuple(replace(one, id=f"{first}.{one.id}", name=f"{one.name}, {where}") for one in working)
 
 
 def design_current(toy: ToyFields) -> Worked:

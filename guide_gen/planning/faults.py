@@ -12,6 +12,7 @@ from guide_gen.planning.fuses import resistance_of
 from guide_gen.planning.loops import Loop
 from guide_gen.published import tables
 from guide_gen.published.tables import rule
+from guide_gen.values import show
 from guide_gen.values.quantity import WireSize
 from guide_gen.values.worked import Worked, work
 
@@ -89,14 +90,16 @@ def fault_of(cabling: Cabling, size: WireSize, fuse: FusePlan, loop: Loop) -> Fa
         return None
     least, most = loop.fault_A(cabling, size, fuse.resistance_ohm)
     band = opening.opening(least)
-    ohm = loop.wire_ohm(cabling, size) + loop.other_ohm(fuse.resistance_ohm)
+    worst = rule("contact resistance").high
+    assert worst is not None
     prospective = work(
         formulas.prospective_A,
         "fault.prospective",
         "Short-circuit current at the toy, if the supply gave it",
+        sentence=f"The loop at its worst: warm, each end of a run with {show.ohms(worst)}.",
         voltage_V=loop.low_V,
         supply_ohm=0.0,
-        loop_ohm=ohm,
+        loop_ohm=loop.fault_ohm(cabling, size, fuse.resistance_ohm),
     )
     flows = work(
         formulas.fault_current_A,

@@ -4,38 +4,45 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
 from guide_gen.description.build import Build
-from guide_gen.formulas.choice import reaches
 from guide_gen.model.circuit import LETTERS, SHARED_ROLES, Circuit, Part, PartKind, Wire
 from guide_gen.model.kind import Frame, Row
 from guide_gen.model.plan import FusePlan, Suppression
 from guide_gen.planning.blocks import SizedBlock
-from guide_gen.planning.drafts import Draft, home_of
+from guide_gen.planning.drafts import Draft, board_returns, returns_to
 from guide_gen.planning.wires import SharedLead
-from guide_gen.published import tables
-from guide_gen.published.tables import rule
 from guide_gen.values import show
 from guide_gen.values.quantity import WireSize
 
 
 @dataclass(frozen=True)
 class Shared:
-    """Designators and leads that all toys share, by slug of supply, board and distribution block."""
+    """Designators and leads that all toys share, by slug of supply, board and distribution block.
+
+    returns, return_ids: of the 0 V leads of boards, by board and the supply that they run to.
+    """
 
     supply_ids: dict[str, str]
     board_ids: dict[str, str]
     leads: dict[str, SharedLead]
-    returns: dict[str, SharedLead]
+    returns: dict[tuple[str, str], SharedLead]
     lead_ids: dict[str, str]
-    return_ids: dict[str, str]
+    return_ids: dict[tuple[str, str], str]
     blocks: Mapping[str, SizedBlock] = field(default_factory=dict)
 
 
-def designators(build: Build) -> tuple[dict[str, str], dict[str, str], dict[str, str], dict[str, str]]:
-    """T1.. for supplies, A1.. for boards; W1.. for their leads. A toy's own wires begin with its number."""
+def designators(build: Build) -> tuple[dict[str, str], dict[str, str], dict[str, str], dict[tuple[str, str], str]]:
+    """T1.. for supplies, A1.. for boards; W1.. for their leads. A toy's own wires begin with its number.
+
+    The leads of boards to further supplies come behind those of distribution blocks.
+    """
     supplies = {slug: f"T{place}" for place, slug in enumerate(build.supplies, start=1)}
     boards = {slug: f"A{place}" for place, slug in enumerate(build.boards, start=1)}
     leads = {slug: f"W{place}" for place, slug in enumerate(build.supplies, start=1)}
-    returns = {slug: f"W{place}" for place, slug in enumerate(build.boards, start=1 + len(leads))}
+    first, others = 1 + len(leads), 2 * len(build.blocks)
+    returns = {
+        one: f"W{place if place < first + len(boards) else place + others}"
+        for place, one in enumerate(board_returns(build), start=first)
+    }
     return supplies, boards, leads, returns
 
 
@@ -70,14 +77,13 @@ def lead_wire(build: Build, shared: Shared, slug: str, end: str, carries_A: floa
     )
 
 
-def return_wire(build: Build, shared: Shared, slug: str, carries_A: float, protected_by: str) -> Wire:
-    """A board's own 0 V lead."""
-    lead = shared.returns[slug]
-    home = shared.supply_ids[home_of(build, build.boards[slug])]
+def return_wire(build: Build, shared: Shared, slug: str, supply_slug: str, carries_A: float, protected_by: str) -> Wire:
+    """A board's 0 V lead to one supply."""
+    lead = shared.returns[slug, supply_slug]
     return Wire(
-        shared.return_ids[slug],
+        shared.return_ids[slug, supply_slug],
         f"{shared.board_ids[slug]}:0V",
-        f"{home}:0V",
+        f"{shared.supply_ids[supply_slug]}:0V",
         build.wiring.colours.zero,
         lead.length_m,
         lead.size.shown,
@@ -90,16 +96,6 @@ def return_wire(build: Build, shared: Shared, slug: str, carries_A: float, prote
 def port_words(build: Build, one: Draft) -> tuple[str, ...]:
     """What stands at the switch: how the port works."""
     return one.control.port_words(one.toy.control, build.boards[one.board_slug].pwm_frequency)
-
-
-def input_fuse(one: Draft) -> FusePlan | None:
-    """The fuse of a control's signal, where it has one of its own: the smallest of its series that is enough."""
-    if not one.control.own_fuse(one.toy.control):
-        return None
-    holder = one.fuse.series or "blade"
-    need_A = rule("fuse margin").value * one.through_port_A
-    rating = smallest_for(holder, one.through_port_A)
-    return replace(one.fuse, id=f"F{one.number}B", rating_A=rating, series=holder, needed_A=need_A)
 
 
 def suppressor_parts(plan: Suppression, name: str) -> tuple[Part, ...]:
@@ -123,13 +119,6 @@ def suppressor_parts(plan: Suppression, name: str) -> tuple[Part, ...]:
     return diode, Part(f"D{name}Z", PartKind.ZENER, "zener", ("K", "A"), (zener,) if zener else ())
 
 
-def smallest_for(holder: str, current_A: float) -> float:
-    """The smallest fuse of a series that carries a current with the usual margin; its largest when none does."""
-    ratings = tables.fuse_series(holder).ratings_A
-    need_A = rule("fuse margin").value * current_A
-    return next((rating for rating in ratings if reaches(rating, need_A)), ratings[-1])
-
-
 def fuse_part(fuse: FusePlan) -> Part | None:
     """A fuse of a feed as it is drawn; None when there is none."""
     if fuse.rating_A is None:
@@ -149,7 +138,7 @@ def row_of(block: SizedBlock, one: Draft) -> Row:
 def frame(build: Build, shared: Shared, one: Draft, suppression: Suppression, coil: Suppression | None = None) -> Frame:
     """Everything round one toy's load."""
     number, toy, colours = one.number, one.toy, build.wiring.colours
-    own = input_fuse(one)
+    own = one.input_fuse
     supply = supply_part(build, one.supply_slug, shared.supply_ids[one.supply_slug])
     fuse = fuse_part(one.fuse)
     row = row_of(shared.blocks[one.block_slug], one) if one.block_slug else None
@@ -164,23 +153,20 @@ def frame(build: Build, shared: Shared, one: Draft, suppression: Suppression, co
     series = one.kind.series(toy, number, build.supplies[one.supply_slug].voltage.middle)
     board = switch = port_fuse = back = None
     home = supply
-    joined = False
     if one.port:
-        fields = build.boards[one.board_slug]
         board_id = shared.board_ids[one.board_slug]
         terminal = f"P{one.port.port}"
         board = Part(board_id, PartKind.BOARD, "", (terminal, "0V"), name=one.board_slug.capitalize())
         switch = Part(f"Q{number}", PartKind.SWITCH, "", ("D", "S"), port_words(build, one), inside=board_id)
-        if fields.port_fuse:
-            rating = smallest_for(fields.port_fuse, one.through_port_A)
-            port_fuse = Part(
-                f"F{number}C", PartKind.FUSE, show.amps(rating), ("1", "2"), (fields.port_fuse,), inside=board_id
-            )
-        home_slug = home_of(build, fields)
+        inside = fuse_part(one.port_fuse) if one.port_fuse else None
+        if inside and one.port_fuse:
+            port_fuse = replace(inside, notes=(one.port_fuse.series,), inside=board_id)
+        home_slug = returns_to(build, one.board_slug, one.supply_slug)
         home = supply if home_slug == one.supply_slug else supply_part(build, home_slug, shared.supply_ids[home_slug])
-        joined = home is not supply and {home_slug, one.supply_slug} <= set(fields.common_return)
-        protected = one.fuse.id if one.fuse.rating_A is not None else "nothing"
-        back = return_wire(build, shared, one.board_slug, one.through_port_A, f"the feeds' fuses, here {protected}")
+        protected = one.returns_by.id if one.returns_by.rating_A is not None else "nothing"
+        back = return_wire(
+            build, shared, one.board_slug, home_slug, one.through_port_A, f"the feeds' fuses, here {protected}"
+        )
     first = row.fuse if row else fuse
     end = f"{first.id}:1" if first else f"{(series or load).id}:1"
     leads = len(shared.lead_ids) + len(shared.return_ids) + 2 * len(build.blocks)
@@ -188,7 +174,7 @@ def frame(build: Build, shared: Shared, one: Draft, suppression: Suppression, co
         number=number,
         block=number * (10 if leads <= 10 else 100),
         supply=supply,
-        lead=lead_wire(build, shared, one.supply_slug, end, one.load.design_current_A),
+        lead=lead_wire(build, shared, one.supply_slug, end, one.fed_A),
         fuse=fuse,
         load=load,
         suppressors=suppressor_parts(suppression, str(number)),
@@ -198,7 +184,6 @@ def frame(build: Build, shared: Shared, one: Draft, suppression: Suppression, co
         port_fuse=port_fuse,
         board_return=back,
         home=home,
-        joined=joined,
         feed_m=toy.feed.run.high,
         return_m=(toy.feed.return_run or toy.feed.run).high,
         plus=colours.plus,
@@ -215,7 +200,8 @@ def frame(build: Build, shared: Shared, one: Draft, suppression: Suppression, co
 def sized_wires(one: Draft, circuit: Circuit, size: WireSize, signal_size: WireSize) -> list[Wire]:
     """The toy's own wires with their size, what they carry and what protects them."""
     guard = one.fuse.id if one.fuse.rating_A is not None else "nothing: fit a fuse"
-    signal_guard = f"F{one.number}B" if one.control.own_fuse(one.toy.control) else guard
+    own = one.input_fuse
+    signal_guard = own.id if own and own.rating_A is not None else guard
     found = []
     for wire in circuit.wires:
         if wire.role in SHARED_ROLES:

@@ -288,7 +288,7 @@ def notes(plan: Suppression, diode: str | None, air_degC: float, units: str) -> 
         return
     hot = (
         f" In air of {show.celsius(air_degC, units)} its junction reaches up to "
-        f"{show.celsius(plan.junction_degC[1], units)}; its limit is {show.celsius(LIMIT_DEGC, units)}."
+        f"{show.celsius(plan.junction_degC[1], units)} (estimate); its limit is {show.celsius(LIMIT_DEGC, units)}."
         if plan.junction_degC
         else " It needs a heat sink."
     )

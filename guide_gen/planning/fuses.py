@@ -13,7 +13,7 @@ from guide_gen.published import tables
 from guide_gen.values import show
 from guide_gen.values.worked import Candidate, Shape, Worked, work
 
-AT, AT_BLOCK = "supply plus", "block plus"
+AT, AT_BLOCK, AT_PORT = "supply plus", "block plus", "switched return"
 BEHIND = "fuse behind"  # the rule that a block's fuse is larger than every fuse behind it
 
 
@@ -35,11 +35,13 @@ def needed(
     speed: str = "",
     stated_A: float | None = None,
     behind: Sequence[FusePlan] = (),
+    beside_A: float = 0.0,
 ) -> Needed:
     """What a load asks of a fuse of this series.
 
     How much heat melts a fuse depends on its rating: what pulses ask for is told for the rating that is judged, the
-    stated one or the smallest that stands them. behind: fuses that stand behind this one.
+    stated one or the smallest that stands them. behind: fuses that stand behind this one. beside_A: of a relay's coil
+    that the same fuse feeds; it has no start of its own, so that only the continuous rule counts it.
     """
     air, current_A = wiring.inside_temperature.high, load.design_current_A
     factor = formulas.temperature_factor(temperature_degC=air)
@@ -55,7 +57,8 @@ def needed(
         formulas.needed_by_continuous_A,
         "fuse.continuous",
         "Rating by the continuous rule",
-        current_A=current_A,
+        sentence=beside_words(current_A, beside_A),
+        current_A=current_A + beside_A,
         temperature_factor=factor,
     )
     rules = {"margin": ("I_m", by_margin), "continuous": ("I_c", by_rule)}
@@ -91,6 +94,13 @@ def needed(
     _, candidates = smallest_at_or_above(tried, max(need_A, above_A), "A")
     working = (by_margin, by_heat, by_rule, *by_pulses, *by_order, largest)
     return Needed(need_A, governs, smallest, working, candidates)
+
+
+def beside_words(load_A: float, beside_A: float) -> str:
+    """What flows besides the load, if anything does."""
+    if not beside_A:
+        return ""
+    return f"{show.amps(load_A)} of the load and {show.amps(beside_A)} of the relay's coil, which the same fuse feeds."
 
 
 def largest_behind(behind: Sequence[FusePlan]) -> tuple[Worked, ...]:
@@ -168,12 +178,21 @@ def melting_A2s(series: tables.FuseSeries, speed: str, rating_A: float) -> float
 
 
 def fuse_of(
-    number: int, fields: FuseFields | str, load: Load, wiring: Wiring, at: str = AT, behind: Sequence[FusePlan] = ()
+    number: int | str,
+    fields: FuseFields | str,
+    load: Load,
+    wiring: Wiring,
+    at: str = AT,
+    behind: Sequence[FusePlan] = (),
+    beside_A: float = 0.0,
 ) -> tuple[FusePlan, tuple[Worked, ...]]:
-    """The fuse plan of one feed. fields: ``none`` when there is no fuse. behind: fuses that must open before it."""
+    """The fuse plan of one feed. number: what follows the letter of its designator.
+
+    fields: ``none`` when there is no fuse. behind: fuses that must open before it. beside_A: of a coil beside the load.
+    """
     holder, speed = ("blade", "") if isinstance(fields, str) else (fields.holder, fields.speed or "")
     stated = None if isinstance(fields, str) or fields.rating is None else fields.rating.low
-    asked = needed(load, wiring, tables.fuse_series(holder), speed, stated, behind)
+    asked = needed(load, wiring, tables.fuse_series(holder), speed, stated, behind, beside_A)
     need_A, governs, working = asked.rating_A, asked.governs, asked.worked
     id = f"F{number}"
     if isinstance(fields, str):

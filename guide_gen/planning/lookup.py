@@ -1,6 +1,7 @@
 """If yours draws another current: fuse and wire by current and run, by the same rules as the plan itself."""
 
 from dataclasses import replace
+from math import isclose
 
 from guide_gen.description.build import Wiring
 from guide_gen.formulas.choice import reaches
@@ -21,15 +22,14 @@ def lookup(sized: Sized, fields: FuseFields | str, wiring: Wiring, loop: Loop, c
     """Fuse and wire for other currents of a toy like this one: same holder, control, voltage and drop limit.
 
     fields: the feed's fuse as written; without one the holder is the usual one. A stated rating and a stated wire are
-    left out of it.
+    left out of it, except in the row of the toy itself, which has its fuse as planned.
     """
     holder = FuseFields() if isinstance(fields, str) else fields
     chosen = holder.model_copy(update={"rating": None})
     runs = RUNS[sized.units]
     own = sized.load.design_current_A
-    currents = around(own)
-    here = next((current for current in currents if reaches(current, own)), None)
-    rows = tuple(row(sized, chosen, wiring, loop, cabling, current, runs, here=current == here) for current in currents)
+    currents = sorted({own, *(one for one in around(own) if not isclose(one, own, rel_tol=1e-9))})
+    rows = tuple(row(sized, chosen, wiring, loop, cabling, current, runs, here=current == own) for current in currents)
     return Lookup(chosen.holder, runs, rows)
 
 
@@ -54,7 +54,10 @@ def row(
     here: bool,
 ) -> LookupRow:
     """Fuse and wires for one current."""
-    fuse, _ = fuses.fuse_of(sized.number, fields, load_of(sized.load, current_A), wiring)
+    beside_A = sized.port.load_A if sized.port and sized.coil else 0.0
+    load = load_of(sized.load, current_A)
+    fuse = planned(sized) if here else None
+    fuse = fuse or fuses.fuse_of(sized.number, fields, load, wiring, beside_A=beside_A)[0]
     found = [wire_for(fuse, scaled(loop, sized, current_A, run), cabling, run) for run in runs]
     beyond = []
     if sized.port and not sized.port.signal and not reaches(sized.port.limit_A, current_A):
@@ -63,6 +66,11 @@ def row(
         beyond.append("supply")
     sizes, lossy = (tuple(side) for side in zip(*found, strict=True))
     return LookupRow(current_A, fuse.rating_A, sizes, lossy, here, tuple(beyond))
+
+
+def planned(sized: Sized) -> FusePlan | None:
+    """The toy's own fuse; None where it has none."""
+    return sized.fuse if sized.fuse.rating_A is not None else None
 
 
 def load_of(load: Load, current_A: float) -> Load:

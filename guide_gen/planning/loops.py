@@ -22,7 +22,8 @@ class Run:
 class Loop:
     """The way of a load's current, there and back.
 
-    row: the block that it passes, or ""; row_ohm: resistance of the block's fuse.
+    row: the block that it passes, or ""; row_ohm: resistance of the block's fuse. return_ohm: of a fuse in the
+    switched return.
     """
 
     runs: tuple[Run, ...]
@@ -39,6 +40,7 @@ class Loop:
     limit_high_A: float
     row: str = ""
     row_ohm: float = 0.0
+    return_ohm: float = 0.0
 
     def fault_A(self, cabling: Cabling, size: WireSize, fuse_ohm: float) -> tuple[float, float]:
         """What flows into a short circuit: at least at the toy (warm, low), at most behind the fuse (cold, high).
@@ -47,13 +49,18 @@ class Loop:
         """
         contact = rule("contact resistance")
         assert contact.low is not None
-        assert contact.high is not None
         before = [(run.size, run.length_m) for run in takewhile(lambda run: run.size, self.runs) if run.size]
         lead = sum(tables.resistance_ohm_per_m(size) * length_m for size, length_m in before)
-        warm = self.wire_ohm(cabling, size)
-        least = self.low_V / (warm + self.contacts * contact.high + self.row_ohm + fuse_ohm + self.switch_ohm)
+        least = self.low_V / self.fault_ohm(cabling, size, fuse_ohm)
         most = self.high_V / (lead + 2 * max(1, len(before)) * contact.low)
         return min(least, self.limit_low_A), min(most, self.limit_high_A)
+
+    def fault_ohm(self, cabling: Cabling, size: WireSize, fuse_ohm: float) -> float:
+        """All that a short circuit at the toy flows through, warm, its contacts at their worst."""
+        worst = rule("contact resistance").high
+        assert worst is not None
+        other = fuse_ohm + self.row_ohm + self.return_ohm + self.contacts * worst + self.switch_ohm
+        return self.wire_ohm(cabling, size) + other
 
     def wire_ohm(self, cabling: Cabling, size: WireSize) -> float:
         """All runs at their own size, length and temperature."""
@@ -61,7 +68,8 @@ class Loop:
 
     def other_ohm(self, fuse_ohm: float) -> float:
         """Fuses, contacts and switch: what no thicker wire lowers."""
-        return fuse_ohm + self.row_ohm + self.contacts * rule("contact resistance").value + self.switch_ohm
+        contacts = self.contacts * rule("contact resistance").value
+        return fuse_ohm + self.row_ohm + self.return_ohm + contacts + self.switch_ohm
 
     def drop_V(self, cabling: Cabling, size: WireSize, fuse_ohm: float) -> float:
         """What is lost from the supply's terminals to the toy's."""

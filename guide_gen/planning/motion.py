@@ -5,8 +5,11 @@ from functools import cache
 from math import isfinite
 
 from guide_gen.controls.pwm_port import PwmPortFields
+from guide_gen.controls.speed_controller import SpeedControllerFields
 from guide_gen.description.build import Cabinet
-from guide_gen.formulas.motion import Doubt, MotionPlan, motion_plan
+from guide_gen.formulas.motion import Doubt, Measurement, MotionPlan, Remedy, motion_plan
+from guide_gen.formulas.motion_found import Check
+from guide_gen.formulas.motion_found import Compared as Outcome
 from guide_gen.formulas.motion_inputs import Drive, Found, MotionInputs
 from guide_gen.formulas.motion_states import CurvePoint
 from guide_gen.formulas.spread import Spread
@@ -22,17 +25,20 @@ from guide_gen.planning.motion_defaults import motion_defaults
 from guide_gen.planning.motion_words import (
     DOUBTS,
     MEASURE,
+    NAMES,
     WRONG,
     WRONG_VALUE,
     compared,
+    exactly,
     footing,
     hangs,
     kick,
     narrowed,
     remedy,
     says,
-    share,
     short,
+    turned_round,
+    worst_pull_N,
 )
 from guide_gen.published.tables import rule
 from guide_gen.values import show
@@ -40,26 +46,37 @@ from guide_gen.values import show
 CLASSES = {"ordinary": "3M2", "spinning disk": "3M1", "rugged": "3M4"}
 CONTENTS = {"ordinary": "ordinary electronics", "spinning disk": "a spinning disk", "rugged": "rugged parts"}
 AT_THE_MOTOR = Spread(0.0, 0.004, 0.01)  # the loop of a diode at the motor's terminals, ohm; this project, an estimate
+SMOOTH_FROM_Hz = 5e3  # a controller that chops faster gives the motor a smooth current; this project
+INSIDE_JOINTS = 4  # of a controller's diode loop: two runs to the motor
+ADJUSTED = ("pwm port", "speed controller")  # controls with a setting
+PASSES_ON = ("diode", "on the board", "in the controller")  # what lets the current flow on while the switch is off
 WITHOUT_SETTING = "A turning frequency or current was found, but not the setting it belongs to: give that as well."
 DROP_OFF = 0.15  # a diode's drop is given at one current; this project, an estimate
 WIDE = 2.5  # a start range whose ends differ by more is of little use; this project
 
 
+def chopped_Hz(toy: ToyFields, sized: Sized) -> float | None:
+    """The PWM frequency that the motor sees; None where it is smooth, or not known."""
+    if isinstance(toy.control, SpeedControllerFields):
+        own_Hz = toy.control.controller.pwm_frequency.middle
+        return own_Hz if own_Hz < SMOOTH_FROM_Hz else None
+    return sized.port.pwm_frequency_Hz if sized.port and sized.control == "pwm port" else None
+
+
 def inputs_of(
-    machine: Machine | None, toy: ToyFields, sized: Sized, cabinet: Cabinet, loop: Loop, cabling: Cabling
-) -> MotionInputs | None:
-    """All that decides the motion; None for a toy without a setting, and where nothing of its machine is known."""
-    if machine is None or not machine.known or sized.control not in ("pwm port", "speed controller"):
-        return None
-    drive = Drive.PWM if sized.control == "pwm port" else Drive.VOLTAGE
-    frequency = sized.port.pwm_frequency_Hz if sized.port else None
-    if drive is Drive.PWM and frequency is None:
-        return None
+    machine: Machine, toy: ToyFields, sized: Sized, cabinet: Cabinet, loop: Loop, cabling: Cabling
+) -> MotionInputs:
+    """All that decides the motion."""
+    frequency = chopped_Hz(toy, sized)
     return MotionInputs(
-        supply_V=Spread(sized.supply_low_V, sized.supply_V, sized.supply_high_V),
+        supply_V=Spread(
+            sized.supply_low_V,
+            min(max(sized.supply_V, sized.supply_low_V), sized.supply_high_V),
+            sized.supply_high_V,
+        ),
         resistance_ohm=machine.resistance_ohm,
         path_on_ohm=path(loop, cabling, sized),
-        path_off_ohm=AT_THE_MOTOR,
+        path_off_ohm=freewheel_path(toy, loop, cabling, sized),
         inductance_H=machine.inductance_H,
         diode_V=diode_drop(sized.suppression, toy.suppressor),
         emf_V_s=None if machine.running_rad_s else machine.emf_V_s,
@@ -75,28 +92,53 @@ def inputs_of(
         if cabinet.sideways_frequency
         else Spread.usual("natural frequency on legs"),
         damping=spread_of(cabinet.damping, 0.2) if cabinet.damping else Spread.usual("damping ratio"),
-        pwm_Hz=Spread.exactly(frequency) if drive is Drive.PWM and frequency else None,
-        drive=drive,
+        pwm_Hz=Spread.exactly(frequency) if frequency else None,
+        drive=Drive.PWM if frequency else Drive.VOLTAGE,
         limit_class=CLASSES[cabinet.contents],
         found=found_of(toy.found),
     )
+
+
+def moves(machine: Machine | None, sized: Sized) -> bool:
+    """Whether a motion is to be worked out: something of its machine is known, and it has a setting."""
+    return machine is not None and machine.known and sized.control in ADJUSTED
+
+
+def why_not(toy: ToyFields, sized: Sized) -> tuple[str, str, tuple[str, ...]] | None:
+    """Why the drive allows no motion to be worked out, what is wanted, and its key; None where it does."""
+    if sized.control == "pwm port" and chopped_Hz(toy, sized) is None:
+        return "the PWM frequency of its board is not known", "pwm_frequency of the board", ("control", "board")
+    if chopped_Hz(toy, sized) and sized.suppression.type not in PASSES_ON:
+        return (
+            f"with the suppressor {sized.suppression.type} its current stops at each switch-off of the PWM, and "
+            "with it much of its torque",
+            "a diode across the motor",
+            ("suppressor",),
+        )
+    return None
 
 
 def motion_of(
     machine: Machine | None, toy: ToyFields, sized: Sized, cabinet: Cabinet, loop: Loop, cabling: Cabling
 ) -> Motion | None:
     """The tuning plan of one toy; None where it cannot be worked out."""
-    inputs = inputs_of(machine, toy, sized, cabinet, loop, cabling)
-    if machine is None or inputs is None:
+    if machine is None or not moves(machine, sized) or why_not(toy, sized):
         return None
+    inputs = inputs_of(machine, toy, sized, cabinet, loop, cabling)
     limit = toy.control.limit.high if isinstance(toy.control, PwmPortFields) and toy.control.limit else None
     try:
-        motion = worded(planned(inputs), limit, cabinet.contents)
-    except OutsideValidity:  # values that contradict each other, such as a current above that at standstill
+        motion = worded(planned(inputs), limit, cabinet.contents, sized.control != "pwm port")
+    except OutsideValidity:  # told by `missing`
         return None
     lost = toy.found is not None and toy.found.setting is None and (toy.found.turning or toy.found.current)
     said = f"{motion.narrowed} {WITHOUT_SETTING}".strip() if lost else motion.narrowed
-    return replace(motion, narrowed=said, worked=motion_defaults(inputs, machine, cabinet, toy))
+    turned = turned_round(toy.mount.shaft)
+    return replace(
+        motion,
+        narrowed=said,
+        worked=motion_defaults(inputs, machine, cabinet, toy),
+        says=(*motion.says, turned) if turned else motion.says,
+    )
 
 
 @cache
@@ -107,15 +149,33 @@ def planned(inputs: MotionInputs) -> MotionPlan:
 
 def path(loop: Loop, cabling: Cabling, sized: Sized) -> Spread:
     """Everything between supply and winding while the switch is on."""
+    off = around(loop, cabling, sized)
+    return Spread(off.low + loop.switch_low_ohm, off.nominal + loop.switch_ohm, off.high + loop.switch_ohm)
+
+
+def around(loop: Loop, cabling: Cabling, sized: Sized) -> Spread:
+    """All wires, fuses and contacts between supply and winding: what a diode on the board leaves in its loop."""
     contact = rule("contact resistance")
     assert contact.low is not None
     assert contact.high is not None
-    wire = loop.wire_ohm(cabling, sized.wire.size) + sized.fuse.resistance_ohm
+    nominal = loop.wire_ohm(cabling, sized.wire.size) + loop.other_ohm(sized.fuse.resistance_ohm) - loop.switch_ohm
     return Spread(
-        wire + loop.contacts * contact.low + loop.switch_low_ohm,
-        wire + loop.contacts * contact.value + loop.switch_ohm,
-        wire + loop.contacts * contact.high + loop.switch_ohm,
+        nominal - loop.contacts * (contact.value - contact.low),
+        nominal,
+        nominal + loop.contacts * (contact.high - contact.value),
     )
+
+
+def freewheel_path(toy: ToyFields, loop: Loop, cabling: Cabling, sized: Sized) -> Spread:
+    """What the current passes while the switch is off, the winding left out: by where the diode sits."""
+    if sized.suppression.type == "on the board":
+        return around(loop, cabling, sized)
+    if sized.suppression.type == "in the controller" and isinstance(toy.control, SpeedControllerFields):
+        contact = rule("contact resistance")
+        run_ohm = cabling.run_ohm(sized.wire.size, toy.control.controller.run.high, loop.current_A)
+        each = (contact.low or contact.value, contact.value, contact.high or contact.value)
+        return Spread(*(2 * run_ohm + INSIDE_JOINTS * ohm for ohm in each))
+    return AT_THE_MOTOR
 
 
 def diode_drop(suppression: Suppression, written: object) -> Spread:
@@ -144,9 +204,9 @@ def found_of(found: FoundFields | None) -> Found:
     )
 
 
-def worded(plan: MotionPlan, limit: float | None, contents: str) -> Motion:
-    """The engine's numbers with the sentences that a reader needs."""
-    what = "setting" if plan.inputs.drive is Drive.PWM else "share of full voltage"
+def worded(plan: MotionPlan, limit: float | None, contents: str, trimmer: bool) -> Motion:
+    """The engine's numbers with the sentences that a reader needs. trimmer: of a speed controller; it has no scale."""
+    smooth = plan.inputs.drive is Drive.VOLTAGE
     helps = plan.helps_ceiling if Doubt.CEILING_BELOW_START in plan.doubts else plan.helps_start
     narrow = isfinite(plan.start[0]) and plan.start[1] <= WIDE * plan.start[0]
     return Motion(
@@ -161,21 +221,37 @@ def worded(plan: MotionPlan, limit: float | None, contents: str) -> Motion:
         bands=tuple(MotionBand(one.band.value, one.low, one.high) for one in plan.bands),
         curve=tuple(point(one) for one in thinned(plan)),
         short=short(plan),
-        says=says(plan, what),
-        what=what,
+        says=says(plan, trimmer),
+        what="share of full voltage" if trimmer else "setting",
         limit=limit,
         as_left=plan.inputs.found.as_left,
-        contents=f"{CONTENTS[contents]}, IEC 60721-3-3:1994 class {CLASSES[contents]}",
+        contents=stands(contents),
         kick=kick(plan),
         helps=MEASURE[helps] if helps else "",
         doubts=(*(DOUBTS[one] for one in plan.doubts if one in DOUBTS), *hangs(plan), *footing(plan)),
-        remedies=tuple(remedy(one) for one in plan.remedies),
-        compared=tuple(compared(one) for one in plan.compared),
+        remedies=tuple(remedy(one) for one in plan.remedies if not (trimmer and one.remedy is Remedy.TRIMMER)),
+        compared=tuple(compared(one) for one in within_limit(plan.compared, limit)),
         useful=narrow,
         start_likely=plan.start_likely,
         over_top=plan.over_top,
         resonance=plan.resonance,
         narrowed=narrowed(plan),
+        as_left_share=plan.as_left.limit_share if plan.as_left else None,
+        start_V=plan.start_V if trimmer and isfinite(plan.start_V[1]) else None,
+        stop_V=plan.stop * plan.inputs.supply_V.nominal if trimmer and smooth and isfinite(plan.ceiling) else None,
+        full_share=plan.curve[-1].limit_share_high,
+        bench_V=plan.start_V if isfinite(plan.start_V[1]) else None,
+        pull_N=worst_pull_N(plan),
+    )
+
+
+def within_limit(compared: tuple[Outcome, ...], limit: float | None) -> tuple[Outcome, ...]:
+    """The readings, the as-left setting held against the port's limit as well."""
+    return tuple(
+        replace(one, predicted=(one.predicted[0], limit), outside=one.outside or one.found > limit + 1e-9)
+        if limit is not None and one.check is Check.AS_LEFT and one.predicted[0] < limit < one.predicted[1]
+        else one
+        for one in compared
     )
 
 
@@ -206,66 +282,242 @@ def point(one: CurvePoint) -> MotionPoint:
         accel / used if accel > 0 and used > 0 else None,
         one.accel_low_m_s2,
         one.accel_high_m_s2,
+        one.line,
     )
 
 
-def motion_findings(motion: Motion | None, sized: Sized, path: tuple[str, ...]) -> list[Finding]:
-    """A limit or a setting that passes what the contents stand, and readings that contradict the plan."""
-    if motion is None:
+def motion_findings(
+    motion: Motion | None,
+    machine: Machine | None,
+    toy: ToyFields,
+    sized: Sized,
+    cabinet: Cabinet,
+    loop: Loop,
+    cabling: Cabling,
+    path: tuple[str, ...],
+) -> list[Finding]:
+    """What is missing, a strength that passes what the contents stand, and readings that contradict the plan."""
+    if machine is None:
         return []
+    if motion is None:
+        if moves(machine, sized):
+            return missing(machine, toy, sized, cabinet, loop, cabling, path)
+        return full_strength(machine, toy, sized, cabinet, loop, cabling, path)
+    return [
+        *limit_findings(motion, machine, sized, cabinet, path),
+        *as_left_findings(motion, sized, path),
+        *(
+            Finding(
+                "reading-outside",
+                Level.NOTE,
+                f"{sized.name}, {one.what}: {one.found} was found, {one.predicted} was worked out.",
+                f"{one.what} {one.predicted}",
+                f"Measure again; if it stays, {WRONG.get(one.what, WRONG_VALUE)}.",
+                (*path, "found"),
+                sized.slug,
+            )
+            for one in motion.compared
+            if not one.fits and not (one.what == NAMES[Check.AS_LEFT] and (motion.as_left_share or 0.0) > 1)
+        ),
+    ]
+
+
+def missing(
+    machine: Machine,
+    toy: ToyFields,
+    sized: Sized,
+    cabinet: Cabinet,
+    loop: Loop,
+    cabling: Cabling,
+    path: tuple[str, ...],
+) -> list[Finding]:
+    """Why a motion that could be worked out is not."""
+    reason = why_not(toy, sized)
+    if reason is None:
+        try:
+            planned(inputs_of(machine, toy, sized, cabinet, loop, cabling))
+        except OutsideValidity as error:
+            reason = f"its values contradict each other: {error}", "values that can be together", ()
+    if reason is None:
+        return []
+    why, wanted, key = reason
+    return [
+        Finding(
+            "not-worked-out",
+            Level.NOTE,
+            f"The motion of {sized.name} is not worked out: {why}.",
+            wanted,
+            "Look at what is named, and mend it.",
+            (*path, *key),
+            sized.slug,
+        )
+    ]
+
+
+def stands(contents: str) -> str:
+    """What the contents are and by which class they stand it."""
+    return f"{CONTENTS[contents]}, IEC 60721-3-3:1994 class {CLASSES[contents]}"
+
+
+def described(machine: Machine, cabinet: Cabinet) -> bool:
+    """Whether what decides the shaking at full strength is described, not taken from usual values."""
+    return not {"speed", "unbalance"} & set(machine.guessed) and cabinet.mass is not None
+
+
+def full_motion(
+    machine: Machine | None, toy: ToyFields, sized: Sized, cabinet: Cabinet, loop: Loop, cabling: Cabling
+) -> tuple[MotionPoint, float] | None:
+    """What a toy without a setting does at full strength, with its largest share of the limit; None: not described."""
+    if machine is None or not machine.known or sized.control in ADJUSTED or not described(machine, cabinet):
+        return None
+    try:
+        last = planned(inputs_of(machine, toy, sized, cabinet, loop, cabling)).curve[-1]
+    except OutsideValidity:
+        return None
+    return point(last), last.limit_share_high
+
+
+def at_full_words(full: tuple[MotionPoint, float] | None, cabinet: Cabinet) -> tuple[str, ...]:
+    """What it does at full strength, in a sentence."""
+    if full is None:
+        return ()
+    one, used = full
+    if one.turning_Hz <= 0:
+        return ("By these values it never turns over, not even at full strength.",)
+    turns = f"{show.hertz(one.turning_Hz)} ({show.span(one.turning_low_Hz, one.turning_high_Hz, 'Hz')})"
+    return (
+        f"At full strength it turns at {turns}. The cabinet then shakes sideways by "
+        f"{show.with_unit(show.figure(1000 * one.shift_m, digits=2), 'mm')} each way, "
+        f"{show.with_unit(show.figure(one.accel_m_s2, digits=2), 'm/s²')}: {one.limit_share:.2f} times what the "
+        f"contents stand, at worst {used:.2f} times ({stands(cabinet.contents)}).",
+    )
+
+
+def full_strength(
+    machine: Machine,
+    toy: ToyFields,
+    sized: Sized,
+    cabinet: Cabinet,
+    loop: Loop,
+    cabling: Cabling,
+    path: tuple[str, ...],
+) -> list[Finding]:
+    """A control that gives full strength or nothing, where that is more than the contents stand."""
+    full = full_motion(machine, toy, sized, cabinet, loop, cabling)
+    if full is None or full[1] <= 1:
+        return []
+    used = full[1]
+    return [
+        Finding(
+            "limit-too-high",
+            Level.SHOULD,
+            f"This control gives full strength or nothing, and there {sized.name} may shake {used:.2f} times what the "
+            f"contents stand ({stands(cabinet.contents)}).",
+            "a control that can be set, or a smaller weight",
+            "Use a PWM port with a limit or a trimmer-set speed controller, or fit a smaller weight.",
+            (*path, "control", "type"),
+            sized.slug,
+        )
+    ]
+
+
+def limit_findings(
+    motion: Motion, machine: Machine, sized: Sized, cabinet: Cabinet, path: tuple[str, ...]
+) -> list[Finding]:
+    """A port's limit that allows too much, or too little to start; and none where one is needed."""
+    to = exactly(motion.stop) if isfinite(motion.stop) else ""
+    wanted = f"a limit of at most {to}" if to else "a smaller weight"
+    mend = f"to {to}" if to else "no higher than where it just turns, and fit a smaller weight"
+    limit = motion.limit
+    if limit is None:
+        if sized.control != "pwm port" or motion.full_share <= 1 or not described(machine, cabinet):
+            return []
+        return [
+            Finding(
+                "limit-too-high",
+                Level.SHOULD,
+                f"The port has no limit, and at 100 % {sized.name} may shake {motion.full_share:.2f} times what the "
+                f"contents stand ({motion.contents}); from {exactly(motion.ceiling)} on it may pass that.",
+                wanted,
+                f"Set a limit in the port and write it here: {mend}.",
+                (*path, "control"),
+                sized.slug,
+            )
+        ]
+    here = (*path, "control", "limit")
     found = []
-    if motion.limit is not None and motion.limit > motion.ceiling:
+    if limit >= motion.ceiling - 1e-9:
         found.append(
             Finding(
                 "limit-too-high",
                 Level.SHOULD,
-                f"The port's limit of {share(motion.limit)} lies above {share(motion.ceiling)}, from where "
-                f"{sized.name} may "
-                f"shake more than the contents stand ({motion.contents}).",
-                f"a limit of at most {share(motion.stop)}",
-                f"Set the limit to {share(motion.stop)}.",
-                (*path, "control", "limit"),
+                f"The port's limit of {exactly(limit)} is not below {exactly(motion.ceiling)}, from where {sized.name} "
+                f"may shake more than the contents stand ({motion.contents}).",
+                wanted,
+                f"Set the limit {mend}.",
+                here,
                 sized.slug,
             )
         )
-    if motion.as_left is not None:
-        here = min(motion.curve, key=lambda one: abs(one.setting - (motion.as_left or 0.0)))
-        if here.limit_share > 1:
-            found.append(
-                Finding(
-                    "sway-over-limit",
-                    Level.SHOULD,
-                    f"As left, at {share(motion.as_left)}, {sized.name} shakes {here.limit_share:.1f} times what the "
-                    f"contents stand ({motion.contents}), at the height of the shaker; farther up it is more.",
-                    f"at most {share(motion.stop)}",
-                    f"Lower the setting to {share(motion.stop)} or less, and look at connectors and solder joints.",
-                    (*path, "found", "setting"),
-                    sized.slug,
-                )
+    if limit < motion.start[0] - 1e-9:
+        starts = f"between {exactly(motion.start[0])} and {exactly(motion.start[1])}"
+        if not isfinite(motion.start[0]):
+            starts = "at no setting"
+        elif not isfinite(motion.start[1]):
+            starts = f"at {exactly(motion.start[0])} or later"
+        found.append(
+            Finding(
+                "not-worked-out",
+                Level.NOTE,
+                f"The tuning of {sized.name} is not worked out: with the port's limit of {exactly(limit)} it cannot "
+                f"turn over, which it does {starts}.",
+                f"a limit of {exactly(motion.start[0])} or more" if isfinite(motion.start[0]) else "a lighter weight",
+                "Raise the limit, if the contents stand it, or fit a smaller weight.",
+                here,
+                sized.slug,
             )
-    outside = [one for one in motion.compared if not one.fits]
-    found += [
+        )
+    return found
+
+
+def as_left_findings(motion: Motion, sized: Sized, path: tuple[str, ...]) -> list[Finding]:
+    """A setting in use at which it shakes too much."""
+    used = motion.as_left_share
+    if motion.as_left is None or used is None or used <= 1:
+        return []
+    to = f"to {exactly(motion.stop)} or less" if isfinite(motion.stop) else "until it stops, or fit a smaller weight"
+    return [
         Finding(
-            "reading-outside",
-            Level.NOTE,
-            f"{sized.name}, {one.what}: {one.found} was found, {one.predicted} was worked out.",
-            f"{one.what} {one.predicted}",
-            f"Measure again; if it stays, {WRONG.get(one.what, WRONG_VALUE)}.",
-            (*path, "found"),
+            "sway-over-limit",
+            Level.SHOULD,
+            f"As left, at {exactly(motion.as_left)}, {sized.name} shakes {used:.2f} times what the contents stand "
+            f"({motion.contents}), at the height of the shaker; farther up it is more.",
+            f"at most {exactly(motion.stop)}" if isfinite(motion.stop) else "a smaller weight",
+            f"Lower the setting {to}, and look at connectors and solder joints.",
+            (*path, "found", "setting"),
             sized.slug,
         )
-        for one in outside
     ]
-    return found
 
 
 def unknown_motion(machine: Machine | None, motion: Motion | None, dial: Dial | None) -> tuple[str, ...]:
     """What the page says of a motion that is not worked out, with the measurement that would help most."""
     if machine is None or dial is None or motion is not None:
         return ()
+    if machine.contradicts:
+        return (
+            "No setting can be foretold: the motor's resistance and running current contradict each other, as the "
+            f"winding alone would take the whole voltage. What would help most is {MEASURE[Measurement.RESISTANCE]}.",
+        )
+    if machine.scale_swapped:
+        return (
+            "No setting can be foretold: the scale test of the weight reads less raising than lowering, which cannot "
+            f"be. What would help most is to do it again: {MEASURE[Measurement.SCALE]}.",
+        )
+    if machine.known:
+        return ("No setting can be foretold; what is in the way is told among the findings.",)
     return (
-        "No setting can be foretold: nothing is known of this motor and its weight, or their values contradict each "
-        "other. What would help most is "
+        "No setting can be foretold: nothing is known of this motor and its weight. What would help most is "
         f"{first_measurement()}.",
     )
 
@@ -295,22 +547,37 @@ def first_measurement() -> str:
     return MEASURE[helps] if helps else ""
 
 
-def tuned(dial: Dial | None, motion: Motion | None, full_V: float) -> Dial | None:
+def tuned(dial: Dial | None, motion: Motion | None) -> Dial | None:
     """The dial with the computed beginning, step and end, where they are of use."""
-    if dial is None or motion is None or not motion.useful or motion.stop <= motion.begin:
+    if dial is None or motion is None:
         return dial
-    stop = motion.stop if isfinite(motion.stop) else 1.0
-    if dial.unit == "%":
-        top = min(stop, motion.limit or 1.0)
+    unpromised = isfinite(motion.ceiling) and motion.start[0] < motion.ceiling <= motion.start[1]
+    never = isfinite(motion.ceiling) and isfinite(motion.start[0]) and motion.ceiling <= motion.start[0]
+    if never or (unpromised and not isfinite(motion.stop)):
         return replace(
             dial,
-            smallest_step=f"Set the port's highest value to {share(motion.begin)} first, then raise it by "
-            f"{share(motion.step)} at a time. Stop at {share(top)} at the latest.",
+            smallest_step=f"No setting can be promised, measure first: it may be too much from "
+            f"{exactly(motion.ceiling)} on, as soon as it turns. {dial.smallest_step}",
+        )
+    if not motion.useful or not isfinite(motion.stop) or motion.stop <= motion.begin:
+        return dial
+    if dial.unit == "%":
+        top = min(motion.stop, motion.limit or 1.0)
+        if top < motion.start[0]:
+            return dial
+        return replace(
+            dial,
+            smallest_step=f"Set the port's highest value to {exactly(motion.begin)} first, then raise it by "
+            f"{exactly(motion.step)} at a time. Stop at {exactly(top)} at the latest."
+            + " If it has not turned over by then, no setting can be promised: measure first."
+            * unpromised,
             limit=100 * top,
         )
-    start = show.span(motion.start[0] * full_V, min(motion.start[1], 1.0) * full_V, "V")
+    if motion.start_V is None:
+        return dial
+    stop = f" Stop at {show.volts(motion.stop_V)} at the latest." if motion.stop_V else ""
     return replace(
         dial,
-        smallest_step=f"{dial.smallest_step} A meter at the motor shows where you are: it should turn over at {start}; "
-        f"stop at {show.volts(stop * full_V)} at the latest.",
+        smallest_step=f"{dial.smallest_step} A meter at the motor shows {show.span(*motion.start_V, 'V')} just before "
+        f"it turns over; then the reading jumps up.{stop}",
     )

@@ -15,7 +15,8 @@ MEASURE = {
     Measurement.RESISTANCE: "the winding's resistance: hold the shaft, feed 1 to 2 V for a second, and divide volts by "
     "amperes at four positions (motor: resistance)",
     Measurement.SPEED: "the speed at full voltage: a phone's accelerometer on the cabinet for a second (motor: speed)",
-    Measurement.INDUCTANCE: "the winding's inductance (motor: inductance)",
+    Measurement.INDUCTANCE: "the winding's inductance, by an LCR meter at 1 kHz or less, one lead of the motor off "
+    "(motor: inductance)",
     Measurement.SCALE: "the weight on a kitchen scale: its arm level, slowly raised and lowered (weight: scale)",
     Measurement.SWING: "the period of the weight's free swing on a phone video (weight: swing)",
     Measurement.DIODE: "the diode's drop at the motor's current, from its data sheet (suppressor: forward_voltage)",
@@ -36,12 +37,16 @@ WRONG_VALUE = "one of the values of motor, weight or cabinet is wrong"
 WRONG = {
     NAMES[Check.NATURAL]: "write it under cabinet: sideways_frequency",
     NAMES[Check.DAMPING]: "write it under cabinet: damping",
+    NAMES[Check.AS_LEFT]: f"set it within that range, or {WRONG_VALUE}",
 }
 DOUBTS = {
     Doubt.NEVER_STARTS: "By these values it never turns over, not even at full strength.",
     Doubt.MAY_NEVER_START: "It may never turn over, not even at full strength.",
-    Doubt.CEILING_BELOW_START: "It may be too much as soon as it turns: measure before you trust a setting.",
+    Doubt.CEILING_BELOW_START: "No setting can be promised, measure first: at an unfavourable end of the ranges it is "
+    "too much as soon as it turns.",
     Doubt.START_TOO_WIDE: "The range in which it starts is too wide to be of much use.",
+    Doubt.UNSETTLED: "Near the cabinet's own sway it may not settle: it surges and sinks, and what is said of those "
+    "settings is rough.",
     Doubt.SWAY_EMPTY: "There is no sway: as soon as it turns it turns too fast and only vibrates.",
 }
 
@@ -49,6 +54,11 @@ DOUBTS = {
 def share(value: float) -> str:
     """A setting in words."""
     return "never" if value == inf else show.percent(value)
+
+
+def exactly(value: float) -> str:
+    """A setting to enter, as fine as a port's steps."""
+    return show.with_unit(show.figure(100 * value, digits=4, decimals=2), "%")
 
 
 def between(low: float, high: float) -> str:
@@ -63,23 +73,32 @@ def between(low: float, high: float) -> str:
 def short(plan: MotionPlan) -> str:
     """What the chart shows, in one line."""
     sway = ", ".join(f"{share(low)} to {share(high)}" for low, high in plan.sway) or "none"
-    return f"Turns over {between(*plan.start)}; sway {sway}; too much from {share(plan.ceiling)}."
+    worst = f"at worst too much from {exactly(plan.ceiling)}" if isfinite(plan.ceiling) else "never too much"
+    return f"Turns over {between(*plan.start)}; likeliest sway {sway}; {worst}{unpromised(plan)}."
 
 
-def says(plan: MotionPlan, what: str) -> tuple[str, ...]:
+def unpromised(plan: MotionPlan) -> str:
+    """A warning to add where the guaranteed ceiling lies in or below the range of the start; else ""."""
+    return "; no setting can be promised, measure first" if Doubt.CEILING_BELOW_START in plan.doubts else ""
+
+
+def says(plan: MotionPlan, trimmer: bool) -> tuple[str, ...]:
     """What the chart shows, in sentences."""
-    found = [
+    found = [DOUBTS[Doubt.CEILING_BELOW_START]] if Doubt.CEILING_BELOW_START in plan.doubts else []
+    found += [
         f"Nothing moves below {share(plan.move[0])}. The weight turns over {between(*plan.start)}{likely(plan)}; until "
         "then it buzzes."
     ]
     if plan.sway:
         bands = " and ".join(f"from {share(low)} to {share(high)}" for low, high in plan.sway)
-        found.append(f"It sways {bands}: slower than {show.hertz(plan.inputs.sway_Hz)}, felt one by one.")
+        found.append(f"It most likely sways {bands}: slower than {show.hertz(plan.inputs.sway_Hz)}, felt one by one.")
     if isfinite(plan.ceiling):
-        found.append(
-            f"From {share(plan.ceiling)} on it may pass what the contents stand: stop at {share(plan.stop)} at the "
-            f"latest."
+        stop = (
+            f"stop at {exactly(plan.stop)} at the latest"
+            if isfinite(plan.stop)
+            else "no setting at which it may turn is sure to stay below"
         )
+        found.append(f"From {exactly(plan.ceiling)} on it may pass what the contents stand: {stop}.")
     else:
         found.append("At no setting does it pass what the contents stand.")
     found.append(at_top(plan))
@@ -89,11 +108,36 @@ def says(plan: MotionPlan, what: str) -> tuple[str, ...]:
             f"It may meet the cabinet's own sway, {low} to {high}, {between(*plan.resonance)}: pass that quickly and "
             "settle beside it."
         )
-    if what != "setting":
+    if trimmer:
         found.append(
-            "The trimmer has no scale: the setting is the share of the full voltage that a meter shows at the motor."
+            "The trimmer has no scale: the setting is the share of the full voltage that the controller gives."
+            f"{at_the_motor(plan)}"
         )
     return tuple(found)
+
+
+def at_the_motor(plan: MotionPlan) -> str:
+    """What a meter at the motor shows as it begins to turn."""
+    low, high = plan.start_V
+    if low == inf:
+        return ""
+    reads = show.span(low, high, "V") if high < inf else f"{show.volts(low)} or more"
+    return f" Just before it turns over a meter at the motor shows {reads}; once it turns the reading jumps up."
+
+
+def turned_round(shaft: str | None) -> str:
+    """What differs where the shaft does not lie front to back, as the sideways sway takes it to; "" where it does."""
+    if shaft == "side to side":
+        return (
+            "With the shaft side to side the weight throws front to back, not sideways: settings and turning "
+            "frequencies hold, the sideways sway and its limit are those of a shaft front to back."
+        )
+    if shaft == "upright":
+        return (
+            "With the shaft upright nothing lifts the weight: it begins to turn at a lower setting than is said here, "
+            "which is for a lying shaft. The sideways sway at a turning frequency holds."
+        )
+    return ""
 
 
 def likely(plan: MotionPlan) -> str:
@@ -136,16 +180,21 @@ def hangs(plan: MotionPlan) -> tuple[str, ...]:
     )
 
 
+def worst_pull_N(plan: MotionPlan) -> float:
+    """How hard the weight pulls at full strength, with every value and the voltage at the unfavourable end."""
+    return plan.inputs.unbalance_kg_m.high * (TURN * max(one.fast_Hz for one in plan.curve)) ** 2
+
+
 def footing(plan: MotionPlan) -> tuple[str, ...]:
     """Whether the pull at full strength can walk or lift the cabinet, with both forces."""
     if not plan.footing.creeps:
         return ()
-    pull_N = plan.inputs.unbalance_kg_m.high * (TURN * max(one.fast_Hz for one in plan.curve)) ** 2
     weight_N = plan.inputs.mass_kg.low * GRAVITY_M_S2
     grip = motion_value("friction of the feet").value
     what = "creep on its feet and hop" if plan.footing.hops else "creep on its feet"
     return (
-        f"At full strength the cabinet can {what}: the weight pulls with up to {show.newtons(pull_N)}, the cabinet "
+        f"At full strength the cabinet can {what}: the weight pulls with up to "
+        f"{show.newtons(worst_pull_N(plan))} (highest voltage, every value at the unfavourable end), the cabinet "
         f"weighs {show.newtons(weight_N)}, and feet slide at about {show.percent(grip)} of that (an estimate).",
     )
 
@@ -161,6 +210,9 @@ def narrowed(plan: MotionPlan) -> str:
             f"Narrowed by what was found: {', '.join(useful)}. Without that it would turn over "
             f"{between(*plan.start_before)}."
         )
+        if any(one.narrows and one.check is Check.AS_LEFT for one in plan.compared):
+            here = exactly(plan.inputs.found.as_left or 0.0)
+            found.append(f"It is left at {here}: it turns over there at the latest.")
     if idle:
         found.append(f"Found, but no news to what is described: {', '.join(idle)}.")
     return " ".join(found)
@@ -171,10 +223,11 @@ def kick(plan: MotionPlan) -> str:
     advice = plan.kick
     if advice is None:
         return ""
-    low, high = advice.hold
+    low, high = advice.hold_sure or advice.hold
+    keeps = "it keeps turning there" if advice.hold_sure else "it may keep turning there"
     return (
-        f"A kick helps: {advice.seconds[0]:g} to {advice.seconds[1]:g} s at {share(advice.kick)}, then down to between "
-        f"{share(low)} and {share(high)}: once it turns, it keeps turning there."
+        f"A kick {'helps' if advice.hold_sure else 'may help'}: {advice.seconds[0]:g} to {advice.seconds[1]:g} s at "
+        f"{exactly(advice.kick)}, then down to between {exactly(low)} and {exactly(high)}: once it turns, {keeps}."
     )
 
 

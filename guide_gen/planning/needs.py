@@ -1,6 +1,6 @@
 """What is needed: parts, holder, wire by colour and length with spare, end pieces, fasteners."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from guide_gen.model.circuit import SHARED_ROLES, PartKind, Wire
 from guide_gen.model.fields import ToyFields
@@ -14,7 +14,8 @@ SPARE_M = 0.15  # on each run, for slack and a second crimp; this project
 def toy_needs(toy: ToyFields, title: str, sized: Sized) -> tuple[Need, ...]:
     """Everything for one toy; shared leads are in the build's list."""
     circuit, fuse = sized.circuit, sized.fuse
-    where = f"a position of {sized.ids['block']}" if "block" in sized.ids else "beside the supply"
+    beside = "beside the supply; with other toys, a position of one fuse block"
+    where = f"a position of {sized.ids['block']}" if "block" in sized.ids else beside
     cover = "with cover" if getattr(toy, "cover", False) else ""
     found = [
         Need(
@@ -45,7 +46,8 @@ def toy_needs(toy: ToyFields, title: str, sized: Sized) -> tuple[Need, ...]:
                 Need("Fuse", f"{own.value}{kind}", "2", f"in {own.inside}'s own holder; one is the spare", own.id)
             )
         elif own.id not in (fuse.id, sized.ids.get("block fuse")):
-            found.append(Need("Fuse with holder", f"{own.value}, {fuse.series}", "1", "of its own", own.id))
+            series = fuse.series or "blade"
+            found.append(Need("Fuse with holder", f"{own.value}, {series}", "1", "of its own", own.id))
     found += suppressor_needs(sized)
     for relay in circuit.of(PartKind.RELAY):
         found.append(Need("Relay or contactor", "; ".join(relay.notes), "1", "with its socket", relay.id))
@@ -150,6 +152,15 @@ def nut(screws: Mounting) -> Need:
     if screws.locking == "thread-locking":
         return Need("Nut", screws.screw, str(screws.count), "with thread-locking", "mount")
     return Need("Locking nut", f"{screws.screw}, nylon insert", str(screws.count), "", "mount")
+
+
+def fuse_blocks(positions: Mapping[str, int]) -> tuple[Need, ...]:
+    """What holds the feeds' fuses beside each supply. positions: by the supply's designator; one is a holder alone."""
+    return tuple(
+        Need("Fuse block", f"common plus, {count} positions", "1", f"beside {supply}, fed by its lead", supply)
+        for supply, count in positions.items()
+        if count > 1
+    )
 
 
 def build_needs(wires: Iterable[Wire], units: str) -> tuple[Need, ...]:

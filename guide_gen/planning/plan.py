@@ -8,7 +8,7 @@ from guide_gen.description.read import Default, Description
 from guide_gen.formulas import port as port_formulas
 from guide_gen.formulas import supply as supply_formulas
 from guide_gen.formulas.spread import Spread
-from guide_gen.model.circuit import Circuit, PartKind
+from guide_gen.model.circuit import Circuit, PartKind, Wire
 from guide_gen.model.fields import ToyFields
 from guide_gen.model.finding import Finding, Level
 from guide_gen.model.guide import Caution, Setting
@@ -33,6 +33,7 @@ from guide_gen.planning import (
     frames,
     freewheel,
     fuses,
+    held,
     hot,
     lookup,
     mount_checks,
@@ -50,17 +51,19 @@ from guide_gen.planning import (
 from guide_gen.planning.cabling import Cabling, cabling_of
 from guide_gen.planning.drafts import (
     Draft,
+    board_returns,
     draft,
     drop_share,
     gives_A,
     home_of,
     limit_A,
     limit_to_carry_A,
+    returns_to,
     voltage_ends,
 )
 from guide_gen.planning.faults import Fault, fault_of
 from guide_gen.planning.loops import Loop, Run
-from guide_gen.planning.motion import motion_findings, motion_of, tuned, unknown_motion
+from guide_gen.planning.motion import at_full_words, full_motion, motion_findings, motion_of, tuned, unknown_motion
 from guide_gen.planning.speed import geared_dial, speed_findings, speed_of
 from guide_gen.published.tables import rule, screws
 from guide_gen.values import show
@@ -93,6 +96,7 @@ def plan(description: Description) -> Plan:
     lead_wires = [wire for supply in supplies.values() for wire in supply.wires]
     lead_wires += [wire for board in boards.values() for wire in board.wires]
     lead_wires += [wire for row in rows.values() for wire in row.wires]
+    toys = with_all_on(toys, lead_wires)
     return Plan(
         slug=description.slug,
         file=description.file,
@@ -108,11 +112,21 @@ def plan(description: Description) -> Plan:
         supplies=supplies,
         boards=boards,
         cautions=build_cautions(build, drafts),
-        needs=(*blocks.needs(list(shared.blocks.values())), *needs.build_needs(lead_wires, build.units)),
+        needs=(
+            *blocks.needs(list(shared.blocks.values())),
+            *needs.fuse_blocks({one.id: positions(drafts, slug) for slug, one in supplies.items()}),
+            *needs.build_needs(lead_wires, build.units),
+        ),
         worked=default_values(entry for entry in defaults if entry.path[0] != "toys"),
         findings=tuple(sorted(placed.values(), key=lambda finding: (finding.where, finding.code))),
         blocks=rows,
     )
+
+
+def positions(drafts: Iterable[Draft], supply_slug: str) -> int:
+    """How many feeds begin at a supply's fuses: toys of their own, and blocks."""
+    here = [one for one in drafts if one.supply_slug == supply_slug]
+    return sum(not one.block_slug for one in here) + len({one.block_slug for one in here if one.block_slug})
 
 
 LONGEST_BARE_M = rule("lead before the fuse").value
@@ -130,7 +144,7 @@ def shared_leads(build: Build, drafts: Iterable[Draft], cabling: Cabling) -> fra
     for slug, supply in build.supplies.items():
         length = supply.fuse_block.run.high
         here = [one for one in drafts if one.supply_slug == slug]
-        own = [frames.input_fuse(one) for one in here if blocks.on_lead(one, rows) and not one.block_slug]
+        own = [one.input_fuse for one in here if blocks.on_lead(one, rows) and not one.block_slug]
         behind = [fuse for fuse in (*blocks.fuses_before(here, rows), *own) if fuse and fuse.rating_A]
         leads[slug] = wires.shared_lead(
             cabling,
@@ -142,20 +156,21 @@ def shared_leads(build: Build, drafts: Iterable[Draft], cabling: Cabling) -> fra
             limit_to_carry_A(supply),
             bool(behind) and length > LONGEST_BARE_M * (1 + 1e-9),
         )
-    for slug, board in build.boards.items():
-        here = [one for one in drafts if one.board_slug == slug]
-        limit = sum(limit_to_carry_A(build.supplies[name]) for name in {one.supply_slug for one in here})
+    for slug, supply_slug in board_returns(build):
+        here = returning(build, drafts, slug, supply_slug)
+        feeding = {one.supply_slug for one in here} or {supply_slug}
         bounding = blocks.fuses_returning(here, rows)
-        unfused = any(fuse.rating_A is None for fuse in bounding)
-        returns[slug] = wires.shared_lead(
+        home = home_of(build, build.boards[slug]) == supply_slug
+        to = "" if home else f" to {supply_ids[supply_slug]}"
+        returns[slug, supply_slug] = wires.shared_lead(
             cabling,
-            f"0 V lead of {board_ids[slug]}",
-            f"return.{slug}",
-            board.back.run.high,
-            board.back.wire,
+            f"0 V lead of {board_ids[slug]}{to}",
+            f"return.{slug}" if home else f"return.{slug}.{supply_slug}",
+            build.boards[slug].back.run.high,
+            build.boards[slug].back.wire,
             bounding,
-            limit or limit_to_carry_A(build.supplies[home_of(build, board)]),
-            unfused,
+            sum(limit_to_carry_A(build.supplies[name]) for name in feeding),
+            any(fuse.rating_A is None for fuse in bounding),
         )
     sized = {
         slug: blocks.sized(
@@ -191,7 +206,7 @@ def supply_plan(build: Build, slug: str, drafts: Iterable[Draft], shared: frames
         rated_A=gives_A(supply),
     )
     rows = {name: row.draft for name, row in shared.blocks.items()}
-    fused_A = sum(one.load.design_current_A for one in here if blocks.on_lead(one, rows))
+    fused_A = sum(one.fed_A for one in here if blocks.on_lead(one, rows))
     lead = frames.lead_wire(build, shared, slug, "fuses", fused_A)
     return SupplyPlan(
         slug,
@@ -206,6 +221,18 @@ def supply_plan(build: Build, slug: str, drafts: Iterable[Draft], shared: frames
         (lead,),
         (demand, headroom, *supply_taken(supply), *shared.leads[slug].worked),
     )
+
+
+def with_all_on(toys: Mapping[str, ToyPlan], shared: Iterable[Wire]) -> dict[str, ToyPlan]:
+    """The toys with what their shared leads carry while all toys are on, as the build's own page says it."""
+    carried = {wire.id: wire.carries_A for wire in shared}
+
+    def told(toy: ToyPlan) -> ToyPlan:
+        circuit = toy.sized.circuit
+        found = [replace(wire, carries_A=carried.get(wire.id, wire.carries_A)) for wire in circuit.wires]
+        return replace(toy, sized=replace(toy.sized, circuit=circuit.with_wires(found)))
+
+    return {slug: told(toy) for slug, toy in toys.items()}
 
 
 def with_budget(
@@ -262,19 +289,33 @@ def board_plan(build: Build, slug: str, drafts: Iterable[Draft], shared: frames.
         "What the board may carry for long",
         rated_A=board.board_current.low,
     )
-    protected = ", ".join(one.fuse.id for one in here if one.fuse.rating_A is not None) or "nothing"
-    back = frames.return_wire(build, shared, slug, load, protected)
+    ways = [one for one in shared.returns if one[0] == slug]
+    backs = tuple(board_return(build, shared, drafts, slug, supply_slug) for _, supply_slug in ways)
     return BoardPlan(
         slug,
         shared.board_ids[slug],
         load,
         board.board_current.low,
         float(usable.result),
-        (back,),
+        backs,
         {one.port.port: one.slug for one in reversed(here) if one.port},  # the first one written keeps it
         board.ports,
-        (usable, *shared.returns[slug].worked),
+        (usable, *(one for way in ways for one in shared.returns[way].worked)),
     )
+
+
+def returning(build: Build, drafts: Iterable[Draft], slug: str, supply_slug: str) -> list[Draft]:
+    """The toys whose ports let current back from a board to one supply."""
+    here = (one for one in drafts if one.board_slug == slug)
+    return [one for one in here if returns_to(build, slug, one.supply_slug) == supply_slug]
+
+
+def board_return(build: Build, shared: frames.Shared, drafts: Iterable[Draft], slug: str, supply_slug: str) -> Wire:
+    """A board's 0 V lead to one supply, with all that returns there."""
+    here = returning(build, drafts, slug, supply_slug)
+    fuses = ", ".join(one.returns_by.id for one in here if one.returns_by.rating_A is not None)
+    protected = fuses or ("nothing" if here else "no toy returns there")
+    return frames.return_wire(build, shared, slug, supply_slug, sum(one.through_port_A for one in here), protected)
 
 
 def shared_findings(
@@ -295,11 +336,22 @@ def shared_findings(
             ("supplies", slug, "fuse_block"),
             LONGEST_BARE_M,
         )
+    drafts = list(drafts)
     for slug, board in build.boards.items():
         found += checks.board_finding(board, slug, boards[slug].load_A, boards[slug].limit_A)
-        found += checks.lead_finding(
-            shared.returns[slug], f"0 V lead of {boards[slug].id}", ("boards", slug, "return"), None
+        found += checks.port_fuse_findings(
+            slug,
+            [
+                (one.port_fuse, voltage_ends(build.supplies[one.supply_slug])[1])
+                for one in drafts
+                if one.board_slug == slug and one.port_fuse
+            ],
         )
+        for way in (one for one in shared.returns if one[0] == slug):
+            to = "" if way[1] == home_of(build, board) else f" to {supplies[way[1]].id}"
+            found += checks.lead_finding(
+                shared.returns[way], f"0 V lead of {boards[slug].id}{to}", ("boards", slug, "return"), None
+            )
         home = home_of(build, board)
         others = {one.supply_slug for one in drafts if one.board_slug == slug} - {home}
         for other in sorted(others):
@@ -443,11 +495,15 @@ def toy_plan(
         inside_degC=build.wiring.inside_temperature.high,
         coil=coil,
         block_slug=one.block_slug,
+        supply_sure_A=limit_A(supply),
     )
+    sized = replace(sized, load=held.on_its_way(sized, loop, cabling))
     motion = motion_of(kind.machine(toy), toy, sized, build.cabinet, loop, cabling)
+    sized = replace(sized, motion=motion)
+    at_full = full_motion(kind.machine(toy), toy, sized, build.cabinet, loop, cabling)
     guarded = protection.protection(sized, loop, cabling, supply.overload)
     speed = speed_of(kind.turner(toy), toy, sized, loop, cabling, guarded)
-    dial = geared_dial(tuned(control.dial(toy.control), motion, sized.supply_V), speed, sized.supply_V)
+    dial = geared_dial(tuned(control.dial(toy.control), motion), speed, sized.supply_V)
     row = shared.blocks.get(one.block_slug)
     running = running_voltage(one, row.fuse if row else None, loop, cabling, choice.plan.size, low_V, high_V)
     all_steps = steps.in_order(
@@ -458,6 +514,7 @@ def toy_plan(
         (steps.running_step(sized, *running),) if dial is None and not one.load.momentary else (),
     )
     told = toy_cautions(build, one, sized, motion)
+    told_of_wires = (*control.notes(toy.control, sized), *port_fuse_note(sized), *common_note(build, one, shared))
     return ToyPlan(
         slug=one.slug,
         name=one.name,
@@ -473,12 +530,17 @@ def toy_plan(
             sized,
             control.sentence(toy.control, sized),
             control.control_words(toy.control, sized),
-            (*control.notes(toy.control, sized), *port_fuse_note(sized), *heat_notes(sized)),
+            (*told_of_wires, *heat_notes(sized)),
         ),
         mounting_advice=kind.mounting(toy, sized),
-        wiring_notes=(*control.notes(toy.control, sized), *port_fuse_note(sized)),
-        tuning_notes=(*kind.tuning_notes(toy, sized, dial), *unknown_motion(kind.machine(toy), motion, dial)),
+        wiring_notes=told_of_wires,
+        tuning_notes=(
+            *kind.tuning_notes(toy, sized, dial),
+            *unknown_motion(kind.machine(toy), motion, dial),
+            *at_full_words(at_full, build.cabinet),
+        ),
         motion=motion,
+        at_full=at_full[0] if at_full else None,
         speed=speed,
         play_notes=kind.play_notes(toy, sized),
         needs=(*needs.toy_needs(toy, kind.title, sized), *kind.needs(toy, sized)),
@@ -548,6 +610,16 @@ def port_fuse_note(sized: Sized) -> tuple[str, ...]:
     )
 
 
+def common_note(build: Build, one: Draft, shared: frames.Shared) -> tuple[str, ...]:
+    """The leads that join the 0 V of several supplies at a board: said wherever this toy's current uses one."""
+    ways = [way for way in shared.returns if way[0] == one.board_slug]
+    if len(ways) < 2 or returns_to(build, one.board_slug, one.supply_slug) != one.supply_slug:
+        return ()
+    zero = f"{shared.board_ids[one.board_slug]}:0V"
+    ends = " and ".join(f"{shared.return_ids[way]} to {shared.supply_ids[way[1]]}:0V" for way in ways)
+    return (f"At {zero} the 0 V of several supplies are joined, each by a lead of its own: {ends}.",)
+
+
 def toy_findings(
     build: Build,
     one: Draft,
@@ -579,7 +651,7 @@ def toy_findings(
         yield from checks.release_findings(sized, kick, path)
         yield from checks.clamp_findings(sized, kick, board, path)
         yield from hot.diode_findings(toy, sized, kick.chop, path)
-    yield from motion_findings(motion, sized, path)
+    yield from motion_findings(motion, one.kind.machine(toy), toy, sized, build.cabinet, loop, cabling, path)
     yield from one.kind.findings(toy, sized, path)
     yield from one.control.findings(toy.control, sized, (*path, "control"))
     yield from checks.estimates(build, toy, sized, motion is not None, path)
@@ -672,6 +744,7 @@ def biggest_other(one: Draft, loop: Loop) -> str:
     """What loses most besides the wire."""
     parts = {
         "the fuse": one.fuse.resistance_ohm,
+        "the fuse in the switched return": loop.return_ohm,
         "the contacts": loop.contacts * rule("contact resistance").value,
         "the switch": loop.switch_ohm,
     }
@@ -684,7 +757,8 @@ def loop_of(build: Build, one: Draft, shared: frames.Shared, circuit: Circuit) -
     """The way of the load's current: every run of its main path."""
     sizes = {shared.lead_ids[one.supply_slug]: shared.leads[one.supply_slug].size}
     if one.board_slug:
-        sizes[shared.return_ids[one.board_slug]] = shared.returns[one.board_slug].size
+        way = one.board_slug, returns_to(build, one.board_slug, one.supply_slug)
+        sizes[shared.return_ids[way]] = shared.returns[way].size
     row = shared.blocks.get(one.block_slug)
     if row:
         sizes |= dict.fromkeys((row.feed.id, row.back.id), row.wire.size)
@@ -707,7 +781,13 @@ def loop_of(build: Build, one: Draft, shared: frames.Shared, circuit: Circuit) -
         limit_high_A=limit_to_carry_A(supply),
         row=row.draft.id if row else "",
         row_ohm=row.fuse.resistance_ohm if row else 0.0,
+        return_ohm=back.resistance_ohm if (back := fuse_returning(one)) else 0.0,
     )
+
+
+def fuse_returning(one: Draft) -> FusePlan | None:
+    """The fuse in the switched return, where the load's own current flows through it."""
+    return one.port_fuse if one.control.port_carries_load else None
 
 
 def switch_of(build: Build, one: Draft) -> tuple[float, float]:
@@ -720,7 +800,7 @@ def switch_of(build: Build, one: Draft) -> tuple[float, float]:
 
 def signal_wire(cabling: Cabling, one: Draft) -> WireSize:
     """The thinnest wire for what switches the load that may stand behind its fuse."""
-    guard = frames.input_fuse(one) or one.fuse
+    guard = one.returns_by
     return next((size for size in cabling.sizes() if wires.carries_fuse(cabling, size, guard)), cabling.sizes()[-1])
 
 
@@ -760,7 +840,7 @@ def running_voltage(
     one: Draft, before: FusePlan | None, loop: Loop, cabling: Cabling, size: WireSize, low_V: float, high_V: float
 ) -> tuple[float, float]:
     """What a meter shows at the toy while it runs at full strength. before: the fuse of its block, if it has one."""
-    ohms = [fuse_ohms(fuse) for fuse in (one.fuse, before) if fuse]
+    ohms = [fuse_ohms(fuse) for fuse in (one.fuse, before, fuse_returning(one)) if fuse]
     low, high = (sum(ends) for ends in zip(*ohms, strict=True))
     return wires.voltage_at_toy(loop, cabling, size, low, high, low_V, high_V)
 

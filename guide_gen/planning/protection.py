@@ -8,7 +8,7 @@ from guide_gen.formulas import short_circuit
 from guide_gen.formulas.choice import reaches
 from guide_gen.formulas.fuse_opening import FuseCurve, Outcome
 from guide_gen.model.circuit import SHARED_ROLES
-from guide_gen.model.loads import over_rated
+from guide_gen.model.loads import asked_words
 from guide_gen.model.plan import Curve, FusePlan, Load, Protection, Sized, WirePlan
 from guide_gen.planning import faults
 from guide_gen.planning.cabling import Cabling
@@ -66,9 +66,8 @@ def of_feed(feed: Guarded, loop: Loop, cabling: Cabling, overload: str) -> Prote
     )
     limited = reaches(fault_A, loop.limit_low_A)
     by = protector(in_time, limited, overload, reaches(wire.ampacity_A, loop.limit_high_A))
-    pulse_s = None
-    if load.pulse_A2s is not None:
-        pulse_s = load.pulse_A2s / (over_rated(load.voltage_V, loop.high_V) * load.design_current_A) ** 2
+    # An inrush is a start, told as one.
+    pulse_s = load.start_s if load.momentary and load.pulse_A2s is not None else None
     found = Protection(
         load_id=feed.load_id,
         fuse_id=fuse.id if fuse.rating_A is not None else "",
@@ -93,6 +92,8 @@ def of_feed(feed: Guarded, loop: Loop, cabling: Cabling, overload: str) -> Prote
         by=by,
         short="",
         says=(),
+        held_A=load.held_A,
+        limit_high_A=loop.limit_high_A,
     )
     return _said(found, overload, feed.adjusted)
 
@@ -229,11 +230,9 @@ def starting_words(found: Protection, adjusted: bool) -> list[str]:
         return [f"Each pulse is over after {seconds(found.pulse_s)}."]
     if found.start_A is None:
         return []
-    drawn = min(found.start_A, found.limit_A)
-    least = (
-        f", of which the supply gives {show.amps(found.limit_A)}" if found.start_A > found.limit_A * (1 + 1e-9) else ""
-    )
-    lead = f"At the moment of switching on {found.load_id} asks for up to {show.amps(found.start_A)}{least}"
+    drawn = min(found.start_A, max(found.limit_A, found.limit_high_A or 0.0))
+    asked = asked_words(found.start_A, found.supply_id, found.limit_A, found.limit_high_A)
+    lead = f"At the moment of switching on {found.load_id} asks for up to {asked}"
     shortest = time_at(found.shortest, drawn) if drawn > (found.never_A or 0) else inf
     if shortest == inf:
         return [f"{lead}: that never opens {found.fuse_id}."]

@@ -9,12 +9,14 @@ from guide_gen.formulas.choice import reaches
 from guide_gen.model.circuit import PartKind, Wire
 from guide_gen.model.fields import ToyFields
 from guide_gen.model.kind import Control, Kind
+from guide_gen.model.loads import asked_words
 from guide_gen.model.plan import Motion, Protection, Question, Sized
 from guide_gen.planning import suppression
 from guide_gen.planning.cabling import Cabling
 from guide_gen.planning.freewheel import LIMIT_DEGC
+from guide_gen.planning.held import fuse_held
 from guide_gen.planning.loops import Loop
-from guide_gen.planning.protection import ADJUSTED, seconds, time_at
+from guide_gen.planning.protection import ADJUSTED, seconds
 from guide_gen.published.tables import rule
 from guide_gen.values import show
 
@@ -152,6 +154,12 @@ def stall_words(asked: Asked) -> str:
     if found.never_A is None:
         return f"{lead} Pull the plug when {load} hums, heats or smells."
     draws = show.amps(asked.sized.load.design_current_A)
+    if sort in COILS and not asked.sized.load.momentary:
+        return (
+            f"{lead} {load} draws {draws} for as long as it is held, which its coil is made for; {asked.fuse} carries "
+            f"up to {show.amps(found.never_A)} for ever. A coil that is blocked or shorted inside gets hot before the "
+            "fuse opens: pull the plug when it smells or does not pull in."
+        )
     if sort in COILS:
         return (
             f"{lead} A coil that stays on draws the same {draws} as in a pulse, and {asked.fuse} carries up to "
@@ -165,17 +173,15 @@ def stall_words(asked: Asked) -> str:
             f"{show.amps(found.never_A)} the fuse never opens. Measure the winding's resistance; pull the plug when it "
             "hums and does not move."
         )
-    drawn = min(found.start_A, found.limit_A)
-    held = f"{lead} {load} held fast draws up to {show.amps(drawn)}"
-    if reaches(found.never_A, drawn):
+    asks = asked_words(found.start_A, found.supply_id, found.limit_A, found.limit_high_A)
+    held = f"{lead} {load} held fast at full strength asks for up to {asks}"
+    does, opened = fuse_held(found)
+    if does == "never opens":
         return f"{held}, and the fuse carries {show.amps(found.never_A)} for ever: pull the plug when it hums."
-    opened = time_at(found.longest, drawn) if found.sure_A and reaches(drawn, found.sure_A) else None
-    if opened is None:
+    if does != "opens" or opened is None:
         return f"{held}: the fuse may open, but need not. Pull the plug when it hums and does not move."
-    return (
-        f"{held} at full strength, and the fuse may take {seconds(opened)}; at a low setting it may never open. "
-        "Pull the plug when it hums and does not move."
-    )
+    lower = " At a low setting it may never open." if asked.sized.control in ADJUSTED else ""
+    return f"{held}; the fuse has opened within {seconds(opened)}.{lower} Pull the plug when it hums and does not move."
 
 
 def not_open_words(found: Protection) -> str:
@@ -212,7 +218,18 @@ def voltage_words(asked: Asked) -> str:
         f"Only {fuse.series} fuses fit the holder. A DC arc does not go out by itself, so the fuse's DC voltage must "
         "be at "
         f"least the {highest} that the supply can reach, and its breaking capacity above the "
-        f"{show.amps(asked.sized.supply_limit_A)} that it can give. {made}."
+        f"{show.amps(asked.sized.supply_limit_A)} that it can give{limit_basis(asked)}. {made}."
+    )
+
+
+def limit_basis(asked: Asked) -> str:
+    """Why one supply has two limits, where its data sheet does not say one."""
+    if asked.build.supplies[asked.sized.supply_slug].current_limit is not None:
+        return ""
+    rated, sure, most = asked.sized.supply_rated_A, asked.protection.limit_A, asked.sized.supply_limit_A
+    return (
+        f". Its data sheet does not say here: {show.figure(most / rated)} times its {show.amps(rated)} is taken for "
+        f"what must be carried, but only {show.figure(sure / rated)} times, {show.amps(sure)}, for opening a fuse"
     )
 
 
@@ -254,7 +271,7 @@ def about_suppressor(asked: Asked) -> Iterator[Question]:
     if diode and plan.mean_A is not None and plan.heat_W is not None:
         part = f" ({plan.part})" if plan.part != "diode" else ""
         hot = (
-            f"; its junction reaches up to {show.celsius(plan.junction_degC[1], sized.units)}, "
+            f"; its junction reaches up to {show.celsius(plan.junction_degC[1], sized.units)} (estimate), "
             f"{show.celsius(LIMIT_DEGC, sized.units)} is its limit"
             if plan.junction_degC
             else ""
@@ -293,7 +310,7 @@ def about_release(asked: Asked) -> Iterator[Question]:
             "Would a plain diode do?",
             f"It would, more slowly. With {show.volts(plan.zener_V)} of zener {load} lets go within "
             f"{seconds(plan.release_s)}; with a diode alone within {seconds(float(plain.result))}. The price: the "
-            f"switch sees {show.volts(plan.peak_V)} at each switch-off.",
+            f"switch sees {show.volts(plan.peak_V)} at each switch-off.{other_ways(asked)}",
             "circuit",
         )
     if plan.type != "diode":
@@ -309,9 +326,27 @@ def about_release(asked: Asked) -> Iterator[Question]:
         "release",
         "Why does it let go slowly?",
         f"With a plain diode its current needs {seconds(plan.release_s)} to fall to the {show.amps(kick.release_A)} at "
-        f"which it lets go. {quick}",
+        f"which it lets go. {quick}{other_ways(asked)}",
         "circuit",
     )
+
+
+def other_ways(asked: Asked) -> str:
+    """The same coil with resistor and capacitor, and with nothing; what is not known is left out."""
+    kick, port = asked.kick, asked.build.boards.get(asked.sized.port.board) if asked.sized.port else None
+    plan, _ = suppression.rc(None, kick)
+    told = ""
+    if plan.peak_V is not None and plan.release_s is not None:
+        told = f" {plan.part} would let go within {seconds(plan.release_s)} at {show.volts(plan.peak_V)}."
+    if port is not None and kick.at == "port":
+        bare_V = port.port_voltage.low
+        bare = kick.release(bare_V - kick.highest_V) if bare_V > kick.highest_V else None
+        if bare is not None:
+            told += (
+                f" With nothing it would let go within {seconds(float(bare.result))}, but only because the voltage "
+                f"rises above the {show.volts(bare_V)} that the port stands, at every switch-off."
+            )
+    return told
 
 
 def about_return(asked: Asked) -> Iterator[Question]:
@@ -400,7 +435,7 @@ def about_starting(asked: Asked) -> Iterator[Question]:
             "sag",
             f"What happens to the voltage when {asked.load} starts?",
             f"For a moment it draws up to {show.amps(drawn)}, and up to {show.volts(min(drawn * ohm, sized.supply_V))} "
-            f"are lost on the way.{shared} "
+            f"are lost on the way.{shared}{collapse_words(asked)} "
             "If a board resets then: a lead of its own, 100 nF at the toy, supply and return twisted.",
             "wrong",
         )
@@ -414,6 +449,8 @@ def about_starting(asked: Asked) -> Iterator[Question]:
             "lead of its own, 100 nF at the toy, supply and return twisted.",
             "wrong",
         )
+    if found.start_A is None:
+        yield Question("supply-start", "The supply clicks or dies at a start. Why?", measure_words(asked), "protects")
     if frequency := asked.pwm_Hz:
         low, high = AUDIBLE_Hz
         heard = low <= frequency <= high
@@ -472,6 +509,35 @@ def settings_words(low: float, high: float) -> str:
         f"at {show.percent(low)}"
         if show.percent(low) == show.percent(high)
         else (f"between {show.percent(low)} and {show.percent(high)}")
+    )
+
+
+def collapse_words(asked: Asked) -> str:
+    """What is left of the supply's own voltage where its limit bounds the start; "" where it does not."""
+    found, sized = asked.protection, asked.sized
+    if found.start_A is None or reaches(found.limit_A, found.start_A):
+        return ""
+    left = show.volts(sized.supply_high_V * found.limit_A / found.start_A)
+    overload = asked.build.supplies[sized.supply_slug].overload
+    off = ", or it switches off" if overload in ("restarts", "switches off", "not known") else ""
+    return (
+        f" At full strength the start is bounded by {found.supply_id}: its own voltage falls to about {left} for every "
+        f"toy and board on it{off}."
+    )
+
+
+def measure_words(asked: Asked) -> str:
+    """What to measure where the start is not known."""
+    limit = show.amps(asked.protection.limit_A)
+    if not asked.sized.load.kickback:
+        return (
+            f"The start of {asked.load} is not known: electronics inside set it. Read it on a clamp meter for direct "
+            f"current that holds the highest value: above {limit} the supply stops it."
+        )
+    return (
+        f"The start of {asked.load} is not known. Plug out, measure its winding's resistance: the "
+        f"{show.volts(asked.sized.supply_high_V)} of the supply over it is the most that a start draws; above {limit} "
+        "the supply may stop it."
     )
 
 

@@ -10,7 +10,6 @@ from math import ceil, floor, inf, isfinite, pi
 
 from guide_gen.controls.pwm_port import PwmPortFields
 from guide_gen.formulas import blower, motor
-from guide_gen.formulas.choice import reaches
 from guide_gen.formulas.spread import Spread
 from guide_gen.formulas.turned import AtSetting, Turned, at_settings, keeps_of, load_of, start_of, widest
 from guide_gen.formulas.validity import OutsideValidity
@@ -20,10 +19,11 @@ from guide_gen.model.kind import Dial
 from guide_gen.model.machine import Gear, MeasuredMotor, Turner
 from guide_gen.model.plan import Air, Compared, Ends, Protection, Sized, SpeedPlan, SpeedPoint
 from guide_gen.planning.cabling import Cabling
+from guide_gen.planning.held import fuse_held
 from guide_gen.planning.loops import Loop
 from guide_gen.planning.motion import path
 from guide_gen.planning.motion_words import share
-from guide_gen.planning.protection import ADJUSTED, time_at
+from guide_gen.planning.protection import ADJUSTED
 from guide_gen.planning.speed_case import Case, as_written, turned_of
 from guide_gen.planning.speed_words import air_words, held_words, table, worded
 from guide_gen.planning.speed_working import worked_of
@@ -87,7 +87,7 @@ def known(case: Case, measured: MeasuredMotor) -> SpeedPlan:
     if case.settable:
         plan = with_settings(plan, case, doubted, written)
     assert plan.full is not None
-    word, opens_s = held(case.guarded, plan.full.stall_A)
+    word, opens_s = fuse_held(case.guarded)
     plan = replace(plan, held_fuse=word, held_opens_s=opens_s)
     return replace(worded(plan, case, written), worked=worked_of(case, measured, doubted))
 
@@ -239,17 +239,6 @@ def step_of(points: tuple[SpeedPoint, ...], start: float) -> float:
     return min(max(floor(100 * gains + 1e-9) / 100, STEPS[0]), STEPS[1])
 
 
-def held(guarded: Protection, stall_A: Ends | None) -> tuple[str, float | None]:
-    """What the fuse does while it is held fast at full strength, and by when it has opened for certain."""
-    if stall_A is None or not guarded.fuse_id or guarded.never_A is None or guarded.sure_A is None:
-        return "", None
-    low, high = (min(current, guarded.limit_A) for current in (stall_A[0], stall_A[2]))
-    if reaches(guarded.never_A, high):
-        return "never opens", None
-    opens_s = time_at(guarded.longest, low)
-    return ("opens", opens_s) if reaches(low, guarded.sure_A) and isfinite(opens_s) else ("may open", None)
-
-
 # ---- found against worked out ---------------------------------------------------------------------------------------
 
 
@@ -300,7 +289,7 @@ def unknown(case: Case, helps: str) -> SpeedPlan:
     """What can be said all the same: of the fan by the supply's ends, of a winding what it draws when held fast."""
     points = () if case.turner.gear or case.settable else about(case.supply_V)
     plan = SpeedPlan(case.turns, "", points, stalled(case), helps=helps, useful=not case.settable)
-    word, opens_s = held(case.guarded, plan.full.stall_A if plan.full else None)
+    word, opens_s = fuse_held(case.guarded)
     plan = replace(plan, held_fuse=word, held_opens_s=opens_s)
     says = []
     if case.settable:
@@ -326,7 +315,8 @@ def stalled(case: Case) -> SpeedPoint | None:
         return None
     low, nominal, high = case.supply_V
     ohms = as_written(measured.resistance)
-    stall = low / (ohms.high + case.path_ohm.high), nominal / (ohms.nominal + case.path_ohm.nominal), high / ohms.low
+    way = case.path_ohm
+    stall = low / (ohms.high + way.high), nominal / (ohms.nominal + way.nominal), high / (ohms.low + way.low)
     return SpeedPoint(1.0, nominal, stall_A=stall)
 
 

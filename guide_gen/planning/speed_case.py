@@ -47,7 +47,7 @@ class Case:
 
 
 def turned_of(case: Case, measured: MeasuredMotor, *, written: bool = False) -> Turned:
-    """The motor with its drive. written: the values as they stand, and no wire at the strong end."""
+    """The motor with its drive. written: the values as they stand."""
     assert measured.speed is not None
     ends: Callable[[Quantity], Spread] = as_written if written else spread_of
     low, nominal, high = case.path_ohm
@@ -59,7 +59,7 @@ def turned_of(case: Case, measured: MeasuredMotor, *, written: bool = False) -> 
         friction_share=measured.friction_share,
         inductance_H=measured.inductance_H,
         supply_V=case.supply_V,
-        path_on_ohm=Spread(0.0 if written else low, nominal, high),
+        path_on_ohm=Spread(low, nominal, high),
         path_off_ohm=AT_THE_MOTOR,
         diode_V=diode_drop(case.sized.suppression, case.toy.suppressor),
         pwm_Hz=case.pwm_Hz,
@@ -80,8 +80,16 @@ def never_below(case: Case, written: Turned) -> float | None:
 
     def opens(duty: float) -> bool:
         ohm = written.resistance_ohm.low
+        on_ohm = ohm + written.path_on_ohm.low
         state = pwm.steady_state(
-            written.supply_V.high, 0.0, duty, case.pwm_Hz, ohm, ohm, written.inductance_H.low, written.diode_V.low
+            written.supply_V.high,
+            0.0,
+            duty,
+            case.pwm_Hz,
+            on_ohm,
+            ohm,
+            written.inductance_H.low,
+            written.diode_V.low,
         )
         return state.switch_rms_A > never_A
 

@@ -156,6 +156,8 @@ def run_step(wire: Wire, sized: Sized, tail: str) -> Step:
     """Cut, end and run one wire."""
     ends = f"from {wire.start} to {wire.end}"
     length = show.metres(wire.length_m, sized.units)
+    common = " Where several fuses start there, they sit on one fuse block: it feeds their common plus."
+    tail += common if wire.role == "supply lead" else ""
     there = " If it is there already from another toy, only check it." if wire.role in SHARED_ROLES else ""
     return Step(
         f"toy.wire.{wire.role.replace(' ', '-')}",

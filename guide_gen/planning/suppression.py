@@ -7,6 +7,7 @@ from guide_gen.formulas import diode as formulas
 from guide_gen.formulas import kickback
 from guide_gen.formulas.choice import first_that_fits, reaches
 from guide_gen.model.fields import SuppressorFields
+from guide_gen.model.loads import over_rated
 from guide_gen.model.plan import Load, Suppression
 from guide_gen.planning import freewheel
 from guide_gen.planning.freewheel import Chop
@@ -40,7 +41,8 @@ SLOWEST_DROP_V = {
 class Kick:
     """What a suppressor has to take.
 
-    current_A: at the moment of switching off. highest_V: of the supply. chop: what PWM does to it; None without PWM.
+    current_A: at the moment of switching off, at its own voltage. highest_V: of the supply. chop: what PWM does to it;
+    None without PWM.
     allowed_V: what the switch may see; None when nothing bounds it. load: None when nothing more is known.
     at: what switches it, ``port`` or ``contact``.
     """
@@ -56,6 +58,11 @@ class Kick:
     def chopped(self) -> bool:
         """Whether PWM drives the load."""
         return self.chop is not None
+
+    @property
+    def highest_A(self) -> float:
+        """At the moment of switching off, the supply at its highest: what drives the switch highest."""
+        return self.current_A * (over_rated(self.load.voltage_V, self.highest_V) if self.load else 1.0)
 
     @property
     def release_A(self) -> float | None:
@@ -295,13 +302,19 @@ def rc(fields: SuppressorFields | None, kick: Kick) -> tuple[Suppression, tuple[
     inductance, winding = kick.coil
     known: dict[str, Any] = {
         "voltage_V": kick.highest_V,
-        "start_A": kick.current_A,
         "inductance_H": inductance,
         "resistance_ohm": winding,
         "capacitance_F": capacitance,
         "series_ohm": resistance,
     }
-    peak = work(kickback.rc_peak_V, "suppressor.peak", "Highest voltage at the switch", **known)
+    peak = work(
+        kickback.rc_peak_V,
+        "suppressor.peak",
+        "Highest voltage at the switch",
+        sentence="With the supply at its highest, which drives more current through the coil.",
+        start_A=kick.highest_A,
+        **known,
+    )
     plan, working = replace(plan, peak_V=float(peak.result)), (*working, peak)
     if kick.release_A is None:
         return plan, working
@@ -309,6 +322,7 @@ def rc(fields: SuppressorFields | None, kick: Kick) -> tuple[Suppression, tuple[
         kickback.rc_release_s,
         "suppressor.release",
         "Time until it lets go",
+        start_A=kick.current_A,
         release_A=kick.release_A,
         **known,
     )
@@ -330,7 +344,7 @@ def rc_design(
         "Capacitance needed",
         voltage_V=kick.highest_V,
         allowed_V=allowed,
-        start_A=kick.current_A,
+        start_A=kick.highest_A,
         inductance_H=inductance,
     )
     largest = work(
@@ -340,7 +354,7 @@ def rc_design(
         sentence="Half of it, or the next lower standard value, leaves room for the capacitor.",
         voltage_V=kick.highest_V,
         allowed_V=allowed,
-        start_A=kick.current_A,
+        start_A=kick.highest_A,
     )
     resistors = [step * 10.0**power for power in range(-1, 5) for step in tables.e24_decade()]
     half = float(largest.result) / 2
@@ -352,7 +366,7 @@ def rc_design(
     def peak_V(capacitance: float) -> float:
         return kickback.rc_peak_V(
             voltage_V=kick.highest_V,
-            start_A=kick.current_A,
+            start_A=kick.highest_A,
             inductance_H=inductance,
             resistance_ohm=winding,
             capacitance_F=capacitance,
@@ -382,7 +396,7 @@ def suppression(
     kick = Kick(current_A, highest_V, chop, allowed_V, load, at)
     if stated is None:
         if not kickback:
-            return Suppression("not needed", "its own electronics take care of it"), ()
+            return Suppression("not needed", "no winding of it kicks back"), ()
         if inside_controller:
             return Suppression("in the controller", "inside the speed controller"), ()
         return plain_diode(None, kick)

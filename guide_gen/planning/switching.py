@@ -161,6 +161,6 @@ def notes(port: PortPlan | None, switch_id: str | None, air_degC: float, units: 
         return
     yield (
         f"{switch_id} turns up to {show.watts(port.switch_W)} into heat. In air of {show.celsius(air_degC, units)} its "
-        f"junction reaches up to {show.celsius(port.junction_degC[1], units)}; its limit is "
+        f"junction reaches up to {show.celsius(port.junction_degC[1], units)} (estimate); its limit is "
         f"{show.celsius(LIMIT_DEGC, units)}."
     )

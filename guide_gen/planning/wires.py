@@ -123,8 +123,8 @@ def worked(
         "drop.loop",
         "Resistance of the whole loop",
         wire_ohm=wire_ohm,
-        sentence=f"The fuse, with that of {loop.row} before it." if loop.row else "",
-        fuse_ohm=fuse.resistance_ohm + loop.row_ohm,
+        sentence=fuses_counted(loop),
+        fuse_ohm=fuse.resistance_ohm + loop.row_ohm + loop.return_ohm,
         contacts=loop.contacts,
         contact_ohm=contact,
         switch_ohm=loop.switch_ohm,
@@ -204,6 +204,13 @@ def worked(
             voltage_V=loop.voltage_V,
         ),
     )
+
+
+def fuses_counted(loop: Loop) -> str:
+    """Which fuses count besides the feed's own."""
+    others = [f"that of {loop.row} before it"] if loop.row else []
+    others += ["that in the switched return"] if loop.return_ohm else []
+    return f"The fuse, with {' and '.join(others)}." if others else ""
 
 
 def resistance_worked(size: WireSize) -> Worked:

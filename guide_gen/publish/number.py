@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from guide_gen.values.show import figure
+from guide_gen.values.units import from_si
 
 NBSP = "\u00a0"
 _SHOWN = {"ohm": "Ω", "ohm/m": "Ω/m", "mm2": "mm²", "m/s2": "m/s²", "degC": "°C", "Nm": "N m", "1": ""}
@@ -51,6 +52,8 @@ def expected(low: float | None, high: float | None, unit: str) -> Expected:
     factor = amount / largest if largest else 1.0
     least, most = ("" if end is None else figure(end * factor) for end in (low, high))
     behind = f"{NBSP}{shown}" if shown else ""
+    if unit == "°C":
+        behind += f" ({' to '.join(figure(from_si(end, '°F')) for end in ends)}{NBSP}°F)"
     if least and most:
         words = f"expect {least}{behind}" if least == most else f"expect {least} to {most}{behind}"
     elif least:

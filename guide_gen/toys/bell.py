@@ -146,7 +146,7 @@ KIND = Kind(
     play_notes=played("bell"),
     troubles=troubles,
     emergency=(
-        "It hums, or the clapper stays on the metal: pull the plug at once; the coil burns within seconds to minutes.",
+        "The clapper stays on the metal: pull the plug at once; the coil burns within seconds to minutes.",
         "Smoke, a smell of burning or a glowing wire: pull the plug, keep clear, and look for the cause cold.",
         "After either: do not touch the coil, and do not power it again before its resistance is right.",
     ),
@@ -154,5 +154,5 @@ KIND = Kind(
     pulse=pulse_coil.pulse_plan,
     worked=coil_questions.pulse_worked,
     weighed=weighed,
-    questions=lambda toy, sized: coil_questions.of_pulses(sized, pulse_coil.pulses_of(toy, sized)),
+    questions=lambda toy, sized: coil_questions.of_pulses(toy, sized, pulse_coil.pulses_of(toy, sized)),
 )

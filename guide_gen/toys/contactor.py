@@ -126,7 +126,7 @@ def cautions(toy: ToyFields, sized: Sized) -> tuple[Caution, ...]:
                 "A held coil gets hot.",
                 "It burns the skin.",
                 ("Hold it for short times only.", "Measure before touching; guard it where it can be reached."),
-                reason=f"About {show.celsius(held, sized.units)} when it is held for long."
+                reason=f"About {show.celsius(held, sized.units)} (estimate) when it is held for long."
                 if held is not None
                 else "How warm this one gets is not known: measure it.",
                 before=("contactor.bench.held", "contactor.after.look"),
@@ -290,7 +290,7 @@ def steps(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
         Step(
             "contactor.play.slam",
             "play",
-            "Play three games. It slams in and out with the game, and does not hum or chatter in between.",
+            "Play three games. It slams in and out with the game, and does not chatter in between.",
             "Play three games",
         ),
         Step(
@@ -388,8 +388,8 @@ def troubles(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[Trouble, 
             f"{show.volts(max(0.0, sized.supply_low_V - sized.wire.drop_V))} or more",
         ),
         Trouble(
-            "Hums and does not pull in",
-            "armature blocked, mounted the wrong way round, or an AC coil",
+            "Clicks or gets warm and does not pull in",
+            "armature blocked, mounted the wrong way round, or an AC coil (one that hums is fed AC or PWM)",
             "push it in with an insulated stick, plug out",
             "moves freely and springs back",
         ),

@@ -19,12 +19,12 @@ from guide_gen.model.fields import Resistance, Run, Section, ToyFields, YesNo, k
 from guide_gen.model.finding import Finding, Level
 from guide_gen.model.guide import Advice, Caution, Introduction, Reading, Step, Trouble, Word
 from guide_gen.model.kind import Dial, Kind, Weighed
-from guide_gen.model.loads import load_of
+from guide_gen.model.loads import held_words, load_of
 from guide_gen.model.machine import Gear, MeasuredMotor, Turner, spread_of
 from guide_gen.model.plan import Load, Sized
 from guide_gen.model.plan import Section as PageSection
 from guide_gen.model.playing import notes_of
-from guide_gen.model.winding import WHAT, bounded_winding, motor_weighed
+from guide_gen.model.winding import WHAT, bounded_winding, measured_how, motor_weighed, winding_text
 from guide_gen.published.tables import rule
 from guide_gen.values import show
 from guide_gen.values.quantity import Basis, Quantity
@@ -188,10 +188,11 @@ def worked(toy: ToyFields, sized: Sized) -> tuple[Worked, ...]:
         start_current_A,
         "gear.stall",
         "Current at stall",
-        sentence="As at the moment of switching on; the highest voltage of the supply.",
+        sentence="As at the moment of switching on; the highest voltage of the supply, the least of winding and path. "
+        "The supply may give less.",
         bases=basis,
         voltage_V=sized.supply_high_V,
-        resistance_ohm=motor.resistance.low,
+        resistance_ohm=sized.supply_high_V / sized.load.start_A if sized.load.start_A else motor.resistance.low,
     )
     if motor.speed is None:
         return (stall,)
@@ -353,10 +354,10 @@ def cautions(toy: ToyFields, sized: Sized) -> tuple[Caution, ...]:
 
 def stall_words(toy: ToyFields, sized: Sized) -> str:
     """The stall current against the fuse."""
-    stall, rating = result(toy, sized, "gear.stall"), sized.fuse.rating_A
+    stall, rating = sized.load.start_A, sized.fuse.rating_A
     if stall is None or rating is None:
         return ""
-    return f"At stall up to {show.amps(stall)} flow, {show.figure(stall / rating)} times the {sized.fuse.id} rating."
+    return f"Held fast it asks for up to {held_words(sized)}; {sized.fuse.id} is rated {show.amps(rating)}."
 
 
 def mounting(toy: ToyFields, sized: Sized) -> PageSection:
@@ -420,7 +421,7 @@ def winding_reading(toy: GearMotor, sized: Sized) -> Reading:
         (1 + WINDING_SPREAD) * known[1],
         "Ω",
         "Turn the shaft a little and measure again; dirty brushes read high, a shorted winding reads low.",
-        "ohms range, mean of four positions; subtract what the leads read when touched",
+        measured_how(known[0]),
     )
 
 
@@ -431,7 +432,7 @@ def power_steps(toy: GearMotor, sized: Sized) -> tuple[Step, ...]:
         Step(
             "gear.dead.winding",
             "dead-checks",
-            f"Measure {held}:1 to {held}:2 with one lead of the motor off.",
+            winding_text(held, winding_reading(toy, sized)),
             "Resistance of the winding",
             record=winding_reading(toy, sized),
         ),

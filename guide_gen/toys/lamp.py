@@ -113,7 +113,12 @@ def inrush_ratio(toy: Lamp) -> float:
 
 
 def load(toy: ToyFields) -> Load:
-    """No winding; a cold filament takes many times its current for a moment."""
+    """No winding; a cold filament takes many times its current for a moment.
+
+    LEDs behind a resistor start with what they draw in use; what electronics in a module take at first is not known.
+    """
+    if of(toy).lamp_type == "LEDs with resistor":
+        return load_of(toy, kickback=False, start_A=toy.current.high)
     if not filament(toy):
         return load_of(toy, kickback=False)
     ratio, tau = inrush_ratio(of(toy)), rule("lamp inrush time constant").value
@@ -276,12 +281,54 @@ def rating_words(toy: ToyFields, sized: Sized) -> str:
     return f"{show.watts(rating if rating is not None else needed)} or more"
 
 
-def needs(toy: ToyFields, sized: Sized) -> tuple[Need, ...]:
-    """The resistors of LEDs."""
-    value = resistor_ohm(of(toy), sized.supply_V)
-    if value is None:
-        return ()
+def rows_words(toy: Lamp) -> str:
+    """``two rows of three``; one LED behind each resistor: ``each with its own resistor``."""
+    assert toy.led is not None
+    rows, row = rows_of(toy), toy.led.in_a_row
+    if row == 1:
+        return "each with its own resistor" if rows > 1 else "with its resistor"
+    return f"{spelled(rows)} row{'s' if rows > 1 else ''} of {spelled(row)}" + (
+        "" if rows * row == toy.count else " or less"
+    )
+
+
+def spelled(count: int) -> str:
+    """Small numbers in words."""
+    words = ("", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
+    return words[count] if count < len(words) else str(count)
+
+
+def joined_words(toy: Lamp) -> str:
+    """How the rows are joined."""
+    assert toy.led is not None
+    rows, row = rows_of(toy), toy.led.in_a_row
+    leds = "one LED" if row == 1 else f"{spelled(row)} LEDs one behind the other"
+    if rows == 1:
+        return f"One row: the resistor, then {leds}."
     return (
+        f"{spelled(rows).capitalize()} rows side by side, each from plus to minus: its own resistor, then {leds}. "
+        f"Never all {spelled(rows)} resistors in one line."
+        if rows > 2
+        else f"Two rows side by side, each from plus to minus: its own resistor, then {leds}. Never both resistors in "
+        "one line."
+    )
+
+
+def needs(toy: ToyFields, sized: Sized) -> tuple[Need, ...]:
+    """The LEDs and their resistors."""
+    lamp = of(toy)
+    value = resistor_ohm(lamp, sized.supply_V)
+    if value is None or lamp.led is None:
+        return ()
+    led = lamp.led
+    return (
+        Need(
+            "LED",
+            f"{show.quantity(led.forward_voltage)}, {show.quantity(led.current)}",
+            str(lamp.count),
+            rows_words(lamp),
+            sized.ids["load"],
+        ),
         Need(
             "Series resistor",
             f"{show.ohms(value)}, {rating_words(toy, sized)}",
@@ -455,6 +502,8 @@ def mounting(toy: ToyFields, sized: Sized) -> PageSection:
     ]
     if filament(toy):
         advice.append(Advice("Away from the shaker, on a soft washer.", "Shaking breaks hot filaments."))
+    if resistor_ohm(of(toy), sized.supply_V) is not None:
+        advice.append(Advice(joined_words(of(toy)), "Each resistor bounds the current of its own row alone."))
     if of(toy).lamp_type == "LEDs with resistor":
         advice.append(Advice("Resistors in free air, not inside a sleeve with others.", "Each gives off its heat."))
     return PageSection((place,) if place else (), tuple(advice))
@@ -491,7 +540,7 @@ def resistor_step(toy: ToyFields, sized: Sized) -> tuple[Step, ...]:
             f"Fit a resistor of {show.ohms(value)}, {rating_words(toy, sized)}, before the plus side of {each}.",
             "Resistors before the LEDs",
             killer=True,
-            more="Without it an LED dies at once. Rows in parallel need one each.",
+            more=f"{joined_words(of(toy))} Without it an LED dies at once.",
         ),
     )
 
@@ -535,22 +584,46 @@ def dead_step(toy: ToyFields, sized: Sized) -> Step:
     )
 
 
-def current_reading(sized: Sized) -> Reading:
-    """Current of the whole group."""
+def rows_A(toy: Lamp, supply_V: float, voltage_V: float) -> tuple[float, float] | None:
+    """Current of all rows at a voltage, LEDs at the high and low end of theirs; None where it is not worked out.
+
+    supply_V: of which the resistor was chosen.
+    """
+    value, led = resistor_ohm(toy, supply_V), toy.led
+    if value is None or led is None:
+        return None
+    ends = (led.forward_voltage.high, led.forward_voltage.low)
+    low, high = (rows_of(toy) * max(0.0, voltage_V - led.in_a_row * each) / value for each in ends)
+    return low, high
+
+
+def current_reading(toy: ToyFields, sized: Sized) -> Reading:
+    """Current of the whole group: as stated, and whatever else good LEDs may draw."""
+    low = (1 - READING_SPREAD) * sized.load.lowest_current_A
+    high = (1 + READING_SPREAD) * sized.load.design_current_A
+    drawn = rows_A(of(toy), sized.supply_V, sized.load.voltage_V)
+    if drawn is not None:
+        low, high = min(low, drawn[0]), max(high, drawn[1])
+    wrong = {
+        "LEDs with resistor": "Above: a wrong resistor or a short. Below: a row is dark or the wrong way round.",
+        "LED module": "Above: another module or a short. Below: a module is dark or the wrong way round.",
+        "filament": "Above: a lamp of higher power or a short. Below: a lamp is broken or loose in its holder.",
+    }[of(toy).lamp_type]
     return Reading(
         "Current of the group",
         f"in the feed of {sized.ids['load']}",
-        (1 - READING_SPREAD) * sized.load.lowest_current_A,
-        (1 + READING_SPREAD) * sized.load.design_current_A,
+        low,
+        high,
         "A",
-        "Above: a wrong resistor, another lamp or a short. Below: a row is dark or the wrong way round.",
+        wrong,
         "the bench supply's meter, or a clamp meter for DC round the feed wire",
     )
 
 
 def power_steps(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
     """Bench supply and first light."""
-    limit = (1 + 2 * READING_SPREAD) * sized.load.design_current_A
+    reading = current_reading(toy, sized)
+    limit = max((1 + 2 * READING_SPREAD) * sized.load.design_current_A, reading.high or 0.0)
     first = (
         Step(
             "lamp.first.on",
@@ -566,7 +639,7 @@ def power_steps(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[Step, 
             f"Feed the group alone, its fuse out: current limit {show.amps(limit)}, voltage from 0 V slowly up to "
             f"{show.volts(sized.load.voltage_V)}. Read the current.",
             "Bench supply from 0 V",
-            record=current_reading(sized),
+            record=reading,
         ),
         *(first if dial is None else ()),
     )
@@ -667,6 +740,26 @@ def steps(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
 
 def tuning_notes(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[str, ...]:
     """What to know before tuning."""
+    return (*setting_notes(dial), *rows_notes(of(toy), sized))
+
+
+def rows_notes(toy: Lamp, sized: Sized) -> tuple[str, ...]:
+    """What the rows draw by calculation at most, where that is clearly more than the current that sizes the feed."""
+    drawn = rows_A(toy, sized.supply_V, sized.supply_high_V)
+    stated = sized.load.design_current_A
+    if drawn is None or drawn[1] <= stated * (1 + MATCH):
+        return ()
+    fuse, wire_A = sized.fuse.rating_A, sized.wire.ampacity_A
+    least_A = wire_A if fuse is None else min(fuse / rule("fuse margin").value, wire_A)
+    enough = "still carry that" if reaches(least_A, drawn[1]) else "do not carry that with the usual margin: measure"
+    return (
+        f"By the LEDs' data all rows together may draw up to {show.amps(drawn[1])} at {show.volts(sized.supply_high_V)}"
+        f". Fuse and wire are worked out for the {show.amps(stated)} that are stated; they {enough}.",
+    )
+
+
+def setting_notes(dial: Dial | None) -> tuple[str, ...]:
+    """Where to begin."""
     if dial is None:
         return ("There is no setting: on is full light. What can be tuned is where it points.",)
     return ("Begin at the lowest end and go up. The eye gets used to a little light within a minute.",)
@@ -681,7 +774,7 @@ def play_notes(toy: ToyFields, sized: Sized) -> tuple[str, ...]:
 
 def troubles(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[Trouble, ...]:
     """Symptoms of a lamp."""
-    held, fuse, reading = sized.ids["load"], sized.ids.get("fuse", "The fuse"), current_reading(sized)
+    held, fuse, reading = sized.ids["load"], sized.ids.get("fuse", "The fuse"), current_reading(toy, sized)
     span = show.span(reading.low, reading.high, "A")
     opens = "cold filaments, a short in a holder" if filament(toy) else "a short, a resistor left out"
     cold = cold_reading(of(toy), held)
@@ -701,7 +794,7 @@ def troubles(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[Trouble, 
         Trouble(
             "Dimmer than its neighbour",
             "a long or thin wire, or a loose joint",
-            f"voltage from {held}:1 to {held}:2 while it is on",
+            f"voltage from {sized.toy_plus} to {sized.toy_minus} while it is on",
             f"{show.volts(max(0.0, sized.supply_low_V - sized.wire.drop_V))} or more at full light",
         ),
     )
@@ -832,6 +925,14 @@ def hot_findings(toy: ToyFields, sized: Sized, path: tuple[str, ...]) -> tuple[F
     )
 
 
+def ratio_words(toy: Lamp) -> str:
+    """Where the cold filament was not measured: what is taken, and what to measure it with."""
+    if toy.cold_resistance is not None:
+        return ""
+    times = show.figure(rule("lamp inrush ratio").value)
+    return f"{times} times is an estimate: measure it cold with a multimeter (cold_resistance). "
+
+
 def questions(toy: ToyFields, sized: Sized) -> tuple[Question, ...]:
     """The rush of a cold filament; light that is lost on the way."""
     load, wire, port = sized.load, sized.wire, sized.port
@@ -850,6 +951,7 @@ def questions(toy: ToyFields, sized: Sized) -> tuple[Question, ...]:
                 "Why does a lamp blow the fuse or its switch?",
                 f"A cold filament takes many times its current: here up to {show.amps(load.start_A)} in place of "
                 f"{show.amps(load.design_current_A)}, gone after about {show.seconds(load.start_s)}. "
+                + ratio_words(of(toy))
                 + (
                     f"Whether {sized.fuse.series} fuses stand that, their data sheet must say."
                     if sized.fuse.rating_A is not None and sized.fuse.melting_A2s is None

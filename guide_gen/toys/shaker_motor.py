@@ -18,12 +18,22 @@ from guide_gen.model.fields import Mass, Resistance, Run, Section, Thickness, To
 from guide_gen.model.finding import Finding, Level
 from guide_gen.model.guide import Advice, Caution, Introduction, Reading, Step, Trouble, Word
 from guide_gen.model.kind import Dial, Kind, Weighed
-from guide_gen.model.loads import load_of
+from guide_gen.model.loads import held_words, load_of
 from guide_gen.model.machine import OFF, Machine, spread_of
 from guide_gen.model.plan import Load, Sized
 from guide_gen.model.plan import Section as PageSection
 from guide_gen.model.playing import played
-from guide_gen.model.winding import WHAT, bounded_winding, motor_weighed
+from guide_gen.model.shaking import (
+    left_reading,
+    resonance_words,
+    start_reading,
+    stop_words,
+    sways,
+    turning_reading,
+    turning_words,
+    waiting_words,
+)
+from guide_gen.model.winding import WHAT, bounded_winding, measured_how, motor_weighed, winding_text
 from guide_gen.values import show
 from guide_gen.values.quantity import Basis, Quantity
 from guide_gen.values.reading import read_quantity
@@ -38,8 +48,10 @@ Period = Annotated[Quantity, read_quantity("time", "s", 0.05, 10.0, example="0.4
 USUAL_V, USUAL_A = 12.0, 5.5
 USUAL_SWING_S = Spread(0.40, 0.47, 0.60)  # period of the hanging weight's free swing; this project, an estimate
 INDUCTANCE_OFF, FRICTION_OFF = 0.30, 0.20  # what such measurements may be off; this project, estimates
+SWUNG_OVER = 0.72  # share of m g e that, applied steadily, swings a weight at rest over; pendulum's energy, derived
 START_S = 0.2  # a small motor is up to speed after that; this project, an estimate
-METER = "a DC meter in the supply lead, shaft held, for a moment, at one known setting and PWM frequency"
+LOG = "guide-gen shake NUDGE.csv"
+METER = "an LCR meter at 1 kHz or less, one lead of the motor off; left out, what is usual is taken"
 DENSITY_KG_M3 = {"steel": 7850.0, "brass": 8500.0, "aluminium": 2700.0, "lead": 11340.0}  # handbook, from memory
 
 
@@ -50,7 +62,10 @@ class Motor(Section):
         "resistance of the winding, shaft held, mean of four positions", example="0.32 ohm (measured)"
     )
     speed: Speed | None = key("speed at the toy's voltage, weight fitted", example="2100 rpm (measured)")
-    inductance: Inductance | None = key("inductance of the winding", example="0.5 mH (estimate)")
+    inductance: Inductance | None = key(
+        "inductance of the winding, by an LCR meter at 1 kHz or less; left out, what is usual is taken",
+        example="0.5 mH (estimate)",
+    )
 
 
 class Scale(Section):
@@ -131,11 +146,11 @@ def rim_m(weight: Weight | None) -> float | None:
     return weight.scale.lever.high if weight and weight.scale else None
 
 
-def pull_words(toy: ShakerMotor, highest_V: float) -> str:
+def pull_words(toy: ShakerMotor, highest_V: float, worst_N: float | None = None) -> str:
     """How hard the weight pulls and how fast its rim is, at full voltage and at the highest of the supply.
 
     At most the speed grows in proportion to the voltage, and the pull with its square. "" where speed or unbalance is
-    not known.
+    not known. worst_N: at that voltage with every value at the unfavourable end of its range; None: not worked out.
     """
     unbalance, reach = unbalance_kg_m(toy), rim_m(toy.weight)
     if unbalance is None or toy.motor is None or toy.motor.speed is None:
@@ -151,7 +166,8 @@ def pull_words(toy: ShakerMotor, highest_V: float) -> str:
 
     faster = highest_V / toy.voltage.low
     at_most = f"; at {show.volts(highest_V)} with up to {at(full * faster)}" if faster > 1 + 1e-9 else ""
-    return f"At full speed it pulls with about {at(full)}{at_most}."
+    worst = "" if worst_N is None else f"; with every value at the unfavourable end {show.newtons(worst_N)}"
+    return f"At full speed it pulls with about {at(full)}{at_most}{worst}."
 
 
 def pulls_N(toy: ToyFields, highest_V: float) -> float | None:
@@ -169,8 +185,7 @@ def stall_words(sized: Sized) -> str:
     blocked, rating = sized.load.start_A, sized.fuse.rating_A
     if blocked is None or rating is None:
         return ""
-    times = show.figure(blocked / rating)
-    return f"Blocked it draws up to {show.amps(blocked)}, {times} times the {sized.fuse.id} rating."
+    return f"Blocked it asks for up to {held_words(sized)}; {sized.fuse.id} is rated {show.amps(rating)}."
 
 
 def load(toy: ToyFields) -> Load:
@@ -259,6 +274,7 @@ def machine(toy: ToyFields) -> Machine:
         inertia_spread(weight, unbalance, guessed),
         tuple(guessed),
         contradicts,
+        trusted(shaker.weight or Weight()) != (shaker.weight or Weight()),
     )
 
 
@@ -438,12 +454,21 @@ def worked(toy: ToyFields, sized: Sized) -> tuple[Worked, ...]:
     return tuple(found)
 
 
+def may_sway(sized: Sized) -> bool:
+    """Whether a sway may be looked for: it has a setting, and none or a sway was worked out."""
+    return sized.control in ("pwm port", "speed controller") and sways(sized)
+
+
 def introduction(toy: ToyFields, sized: Sized) -> Introduction:
     """What it is and is for."""
+    swaying = may_sway(sized)
+    does = "Turned slowly, it sways the whole cabinet from side to side."
     return Introduction(
-        sentence="A motor with an eccentric weight on its shaft. Turned slowly, it sways the whole cabinet from side "
-        "to side.",
-        meant_for="Short, gentle sways of a standing cabinet during play.",
+        sentence="A motor with an eccentric weight on its shaft. "
+        + (
+            does if swaying else "As it is driven here it makes the whole cabinet tremble; a slow sway is not foretold."
+        ),
+        meant_for=f"Short, gentle {'sways' if swaying else 'trembling'} of a standing cabinet during play.",
         not_for="Not for use without its cover, not for standing on, and not for running at full strength for long.",
         who="Someone who can crimp, read a drawing and use a multimeter. Mains work: a licensed or competent person "
         "only.",
@@ -466,7 +491,7 @@ def cautions(toy: ToyFields, sized: Sized) -> tuple[Caution, ...]:
                 "Cover on before power; eye protection at the first spin.",
                 "First spin from the lowest setting.",
             ),
-            reason=pull_words(shaker, sized.supply_high_V),
+            reason=pull_words(shaker, sized.supply_high_V, sized.motion.pull_N if sized.motion else None),
             grouped=True,
             before=("shaker.bench.turns", "shaker.tune.first"),
         ),
@@ -621,9 +646,33 @@ def winding_reading(toy: ShakerMotor, sized: Sized) -> Reading:
             1.2 * motor.resistance.high,
             "Ω",
             "Turn the shaft a little and measure again; worn or dirty brushes read high, a shorted winding reads low.",
-            "ohms range, shaft held, mean of four positions; subtract what the leads read when touched",
+            measured_how(motor.resistance.low),
         )
     return bounded_winding(toy, held)
+
+
+def bench_V(toy: ShakerMotor, sized: Sized) -> tuple[float, float]:
+    """From which to which voltage it turns over on a bench supply: current of the start's torque times the winding.
+
+    Without a motion plan by what is described and usual: no more than lifts the arm held level, and no less than what
+    swings a weight over that starts hanging at rest.
+    """
+    if sized.motion and sized.motion.bench_V:
+        return sized.motion.bench_V
+    known = machine(toy)
+    pull, friction = known.unbalance_kg_m, known.friction_N_m
+    low_N_m = SWUNG_OVER * gravity_torque_N_m(pull.low) + friction.low
+    high_N_m = gravity_torque_N_m(pull.high) + friction.high
+    high = high_N_m / known.emf_V_s.low * known.resistance_ohm.high
+    low = low_N_m / known.emf_V_s.high * known.resistance_ohm.low
+    return min(low, sized.load.voltage_V), min(high, sized.load.voltage_V)
+
+
+def bench_how(toy: ShakerMotor, sized: Sized) -> str:
+    """By which meter, and whether what is expected rests on usual values."""
+    guessed = () if sized.motion and sized.motion.bench_V else machine(toy).guessed
+    usual = f"; expected by what is usual, as nothing is known of its {' and '.join(guessed)}" if guessed else ""
+    return f"bench supply's meter{usual}"
 
 
 def power_steps(toy: ShakerMotor, sized: Sized) -> tuple[Step, ...]:
@@ -634,7 +683,7 @@ def power_steps(toy: ShakerMotor, sized: Sized) -> tuple[Step, ...]:
         Step(
             "shaker.dead.winding",
             "dead-checks",
-            f"Measure {held}:1 to {held}:2 with one lead of the motor off.",
+            winding_text(held, winding_reading(toy, sized)),
             "Resistance of the winding",
             record=winding_reading(toy, sized),
         ),
@@ -650,12 +699,11 @@ def power_steps(toy: ShakerMotor, sized: Sized) -> tuple[Step, ...]:
             record=Reading(
                 "Voltage at which it turns over",
                 f"{held}:1 and {held}:2",
-                0.0,
-                sized.load.voltage_V,
+                *bench_V(toy, sized),
                 "V",
-                "At the limit and still not turning: blocked, or the wrong voltage. Never raise the limit to get past "
-                "a fault.",
-                "bench supply's meter",
+                "Below: it turns more easily than described. Above, or at the current limit and still not turning: "
+                "blocked, rubbing, or the wrong voltage. Never raise the limit to get past a fault.",
+                bench_how(toy, sized),
             ),
             more=f"The limit of {show.amps(bench)} is half of the full current. Heavy weights may ask for more.",
         ),
@@ -676,8 +724,8 @@ def tune_steps(sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
             Step(
                 "shaker.tune.sway",
                 "tune",
-                "Judge it: a sideways sway, not a vibration; nothing rattles.",
-                "Sway, not vibration",
+                "Judge it: the cabinet trembles no more strongly than you like, and nothing rattles.",
+                "No stronger than you like",
                 more="Too strong: this control cannot lower it. Fit a smaller weight, or use a PWM port or a "
                 "trimmer-set controller.",
             ),
@@ -688,8 +736,11 @@ def tune_steps(sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
         else "Hands out and guard shut at each power-on; or reach the trimmer from outside with an insulated tool, "
         "where nothing moves within reach."
     )
-    turns = dial.reading("Setting at which it turns over")
-    left = dial.reading("Setting as left")
+    motion, stop = sized.motion, stop_words(sized.motion, dial)
+    swaying, met = sways(sized), resonance_words(motion, dial)
+    goal = "sways sideways: a sway, not a vibration" if swaying else "trembles as strongly as you like"
+    waits = waiting_words(motion, dial)
+    raised = dial.smallest_step if not stop or "at the latest" in dial.smallest_step else f"{dial.smallest_step}{stop}"
     return (
         Step(
             "shaker.tune.lowest",
@@ -702,7 +753,7 @@ def tune_steps(sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
         Step(
             "shaker.tune.first",
             "tune",
-            f"Start the toy from the game's test. {dial.smallest_step} Wait three seconds each time.",
+            f"Start the toy from the game's test. {raised} {waits}",
             "First small step",
             more="A buzz before it turns over is normal. A manual test of an output "
             "may ignore the limit that was set: use the game's test, not a test of the bare output.",
@@ -710,16 +761,16 @@ def tune_steps(sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
         Step(
             "shaker.tune.turns",
             "tune",
-            "Go on by the same small steps until the weight just turns over. Write the setting down.",
+            f"Go on by the same small steps until the weight just turns over.{stop}{turning_words(motion, dial)} "
+            "Write down where it did.",
             "Where it turns over",
-            record=turns,
+            record=start_reading(sized, dial),
         ),
         Step(
             "shaker.tune.sway",
             "tune",
-            "Go on by small steps until the cabinet sways sideways: a sway, not a "
-            "vibration. Stop well before everything rattles.",
-            "Up to a gentle sway",
+            f"Go on by small steps until the cabinet {goal}. Stop well before everything rattles.{stop}{met}",
+            "Up to a gentle sway" if swaying else "Up to a gentle tremble",
             more="In doubt, one step back. Strength can be added any day; cracked solder cannot be taken back.",
         ),
         Step(
@@ -727,32 +778,113 @@ def tune_steps(sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
             "tune",
             "Switch it off and on five times. It turns over every time.",
             "Five starts",
-            more="It hums once: one small step up, then five starts again.",
+            more=f"It hums once: one small step up, then five starts again.{stop}",
         ),
         Step(
-            "shaker.tune.left", "tune", "Write the as-left setting down.", "As-left setting", record=left, killer=True
+            "shaker.tune.left",
+            "tune",
+            "Write the as-left setting down.",
+            "As-left setting",
+            record=left_reading(sized, dial),
+            killer=True,
+        ),
+    )
+
+
+def nudge_steps() -> tuple[Step, ...]:
+    """Before it is tuned: how the cabinet itself sways, by a phone's log."""
+    unusual = "Push again and log again; several pushes with rest between show the spread."
+    return (
+        Step(
+            "shaker.tune.nudge-log",
+            "tune",
+            "Plug out. Tape a phone flat on the cabinet's floor, log its accelerometer, and push the cabinet sideways "
+            "three times, at rest in between. Run: guide-gen shake NUDGE.csv. Write the natural frequency down.",
+            "Log the cabinet's own sway",
+            record=Reading(
+                "The cabinet's own sway", "the phone's log", 3.0, 14.0, "Hz", f"Unusual (an estimate). {unusual}", LOG
+            ),
+            more="Usual are 3 to 8 Hz on four legs and 6 to 14 Hz on a pedestal. The command prints the line for the "
+            "description.",
+        ),
+        Step(
+            "shaker.tune.nudge-damping",
+            "tune",
+            "Write down the damping that the same log gives.",
+            "Damping of that sway",
+            record=Reading(
+                "Damping of the cabinet's own sway",
+                "the phone's log",
+                3.0,
+                10.0,
+                "%",
+                f"Unusual (an estimate). {unusual}",
+                LOG,
+            ),
+            more="The command prints the line for the description.",
+        ),
+    )
+
+
+def log_steps(sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
+    """After it is tuned: how fast it turns, by a phone's log, and what it draws."""
+    if dial is None:
+        return ()
+    held, fuse = sized.ids["load"], sized.ids.get("fuse")
+    place = f"in the place of {fuse}" if fuse else f"in the feed of {held}"
+    return (
+        Step(
+            "shaker.tune.log",
+            "tune",
+            "Plug out. Tape a phone flat on the cabinet's floor, clear of the weight. Start its log, guard shut, hands "
+            "out; run the shaker for 10 seconds at the setting as left. Run: guide-gen shake LOG.csv. Write the "
+            "turning frequency down.",
+            "Log how fast it turns",
+            record=turning_reading(sized),
+            more="The same command says whether the shaking is within what the contents stand, and prints the line for "
+            "the description.",
+        ),
+        Step(
+            "shaker.tune.current",
+            "tune",
+            f"Plug out. Put a DC ammeter, on its fused range above {show.amps(sized.load.design_current_A)}, {place}. "
+            "Guard shut, hands out: run it at the setting as left and write the current down. Plug out, fuse back.",
+            "Running current",
+            record=Reading(
+                "Current at the setting as left",
+                place,
+                None,
+                sized.load.design_current_A,
+                "A",
+                "Plug out: the weight rubs or is blocked, or the motor is another one.",
+                "DC amperes; the meter shows the mean, never what sizes a wire",
+            ),
+            more="Start it with the meter in: a start draws more than running. In the description it stands under "
+            "found, as current.",
         ),
     )
 
 
 def steps(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
     """All steps that belong to a shaker motor."""
-    shaker = cast(ShakerMotor, toy)
+    shaker, felt = cast(ShakerMotor, toy), "sway" if may_sway(sized) else "trembling"
     return (
         *mount_steps(sized),
         *power_steps(shaker, sized),
         Step("shaker.before.clear", "before-supply", "Nothing loose lies in or on the cabinet.", "Nothing loose"),
+        *nudge_steps(),
         *tune_steps(sized, dial),
+        *log_steps(sized, dial),
         Step(
             "shaker.play.sway",
             "play",
-            "Play three games. You feel the sway in the palms and do not hear it in the service door.",
+            f"Play three games. You feel the {felt} in the palms and do not hear it in the service door.",
             "Play three games",
         ),
         Step(
             "shaker.play.nudge",
             "play",
-            "Watch the game's nudge reading while the shaker runs: the sway must not register as a nudge.",
+            f"Watch the game's nudge reading while the shaker runs: the {felt} must not register as a nudge.",
             "No false nudge",
             more="It does: lower the shaker first, then raise the threshold of the nudge sensor.",
         ),
@@ -786,9 +918,14 @@ def tuning_notes(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[str, 
         return ("This control gives full strength or nothing. What can be tuned is the weight, not the setting.",)
     found = [
         f"Begin at {dial.begin} before the first power-on, and go up in small steps. The motor first buzzes, then "
-        f"turns "
-        "over, then sways the cabinet. Beyond that it only vibrates and breaks things.",
-        "What you look for is a sideways sway, not a vibration.",
+        + (
+            "turns over, then sways the cabinet. Beyond that it only vibrates and breaks things."
+            if sways(sized)
+            else "turns over, and then makes the cabinet tremble. More strength only breaks things."
+        ),
+        "What you look for is a sideways sway, not a vibration."
+        if sways(sized)
+        else "No sway is foretold: go up until it trembles as strongly as you like, at most to the stop.",
     ]
     if sized.port and sized.port.limit_share is not None:
         found.append(f"This build never goes above {show.percent(sized.port.limit_share)}.")
@@ -811,7 +948,7 @@ def troubles(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[Trouble, 
         Trouble(
             "Turns, but weaker than it was",
             "brushes worn, or a joint that has become loose",
-            f"resistance {winding.between}, plug out",
+            f"resistance {winding.between}, plug out: {winding.how}",
             show.span(winding.low, winding.high, "Ω"),
         ),
         Trouble(
@@ -829,7 +966,7 @@ def troubles(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[Trouble, 
         Trouble(
             "Screen flickers, or the computer restarts",
             "voltage drop in a shared lead",
-            f"voltage at {sized.supply_id} while it starts",
+            f"voltage at {sized.supply_id} while it starts" + (" at the setting as left" if dial else ""),
             f"{show.volts(sized.supply_low_V)} or more",
         ),
     )
@@ -840,6 +977,21 @@ def findings(toy: ToyFields, sized: Sized, path: tuple[str, ...]) -> tuple[Findi
     shaker = cast(ShakerMotor, toy)
     scale = shaker.weight.scale if shaker.weight else None
     found = []
+    if contradicted(shaker) and shaker.motor and shaker.motor.resistance:
+        most = toy.voltage.middle / Spread.between(toy.current.low, toy.current.high).nominal
+        found.append(
+            Finding(
+                "not-worked-out",
+                Level.NOTE,
+                f"The motion of {sized.name} is not worked out: its current of {show.quantity(toy.current)} through "
+                f"{show.quantity(shaker.motor.resistance)} would take the whole {show.volts(toy.voltage.middle)}, and "
+                "nothing would be left to turn it.",
+                f"motor: resistance below {show.ohms(most)}, or a lower current",
+                "Measure both again: the resistance with the shaft held, the current at full voltage.",
+                (*path, "motor", "resistance"),
+                sized.slug,
+            )
+        )
     if scale and scale.lowering.high > scale.raising.high:
         found.append(
             Finding(

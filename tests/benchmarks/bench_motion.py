@@ -31,6 +31,15 @@ def example(pwm_Hz: float, give: float) -> MotionInputs:
     )  # fmt: skip
 
 
+def running(pwm_Hz: float, found: Found) -> MotionInputs:
+    """The same known by its running point, so that every corner follows from one."""
+    return replace(
+        example(pwm_Hz, 0.1), emf_V_s=None, friction_N_m=None, drag_N_m_s2=None, running_V=12.0,
+        running_A=Spread(5.0, 5.5, 6.0), running_rad_s=Spread.about(219.0, 0.05), friction_share=Spread(0.1, 0.2, 0.6),
+        found=found,
+    )  # fmt: skip
+
+
 def seconds(call, runs: int = RUNS) -> float:
     """Median processor time of a call."""
     call()
@@ -57,6 +66,11 @@ def main() -> None:
         "200 Hz, 20 %, current at 12 %": replace(
             example(200, 0.2),
             found=Found(current_A=0.5, current_at=0.12, turning_Hz=12.0, turning_at=0.12, as_left=0.12),
+        ),
+        "200 Hz, running point, wide": running(200, Found()),
+        "200 Hz, running point, start and speed": running(200, Found(start=0.1, turning_Hz=34.0, as_left=0.12)),
+        "1 kHz, running point, all found": running(
+            1000, Found(start=0.11, turning_Hz=10.0, turning_at=0.2, current_A=5.4, natural_Hz=4.6, as_left=0.12)
         ),
         "trimmer, 10 %": replace(example(1000, 0.1), drive=Drive.VOLTAGE),
     }

@@ -95,13 +95,15 @@ def test_fuse_of_a_port_stands_in_the_return(plan_of):
 
 
 def test_two_supplies_meet_at_the_board(plan_of):
-    """Their 0 V are joined where the description says so, and only there."""
+    """Where their 0 V are joined the current goes straight back to the toy's own, by a lead of the board's own."""
     two = {
         "supplies.high": {"voltage": "12 V", "current": "9 A", "overload": "limits"},
         "boards.quay": {"supply": "high", "common_return": ["main", "high"]},
         "toys.bump.supply": "main",
     }
     circuit = plan_of(two).toy.sized.circuit
-    assert any({"T1:0V", "T2:0V"} <= set(node) for node in circuit.nodes())
+    assert circuit.main == ("T1", "W1", "F1", "W11", "M1", "W12", "A1", "W4", "T1")
+    assert (circuit.wire("W4").start, circuit.wire("W4").end) == ("A1:0V", "T1:0V")
     apart = plan_of(two | {"boards.quay": {"supply": "high"}}).toy.sized.circuit
+    assert (apart.main[0], apart.main[-1]) == ("T1", "T2")
     assert not any({"T1:0V", "T2:0V"} <= set(node) for node in apart.nodes())

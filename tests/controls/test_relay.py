@@ -261,3 +261,18 @@ def test_two_toys_never_share_a_port_with_a_relay(plan_of, small_build):
     other = {key: value for key, value in small_build["toys"]["bump"].items() if key not in ("control", "feed")}
     toys = {"bump": small_build["toys"]["bump"], "clack": other | {"control": control, "feed": {"run": "1 m"}}}
     assert "port-taken" in plan_of({}, small_build | {"toys": toys}).codes
+
+
+def test_diode_of_the_coil_is_checked_before_it_is_fitted(relayed):
+    """Across the coil no ohms range tells its direction: 1 mA x 150 ohm is 0.15 V, below what silicon conducts at.
+
+    Common practice, no source: a meter's diode range shows 0.4 to 0.8 V of silicon, about 1 mA on its ohms range.
+    """
+    steps = {step.id: step for step in relayed().toy.steps}
+    order = list(steps)
+    assert order.index("relay.wire.diode") < order.index("relay.wire.suppressor") < order.index("relay.wire.coil")
+    checked = steps["relay.wire.diode"].record
+    assert (checked.low, checked.high, checked.unit) == (0.4, 0.8, "V")
+    assert "does not show here" in steps["relay.wire.coil"].record.if_not
+    without = {step.id for step in relayed({"suppressor": "on the board"}).toy.steps}
+    assert "relay.wire.diode" not in without

@@ -24,7 +24,6 @@ class Variant:
     second_supply: bool = False
     row: bool = False
     row_fused: bool = True
-    common_zero: bool = True
     name: str = "Bow shaker"
     long: bool = False
     schottky: bool = True
@@ -86,8 +85,6 @@ class Variant:
             wires.append(Wire("W2", "A1:0V", f"{home}:0V", "BK", 0.6, size))
         if home == "T2":
             parts.append(Part("T2", PartKind.SUPPLY, "24 V DC", ("+", "0V"), ("5 A",), name="high"))
-            if self.common_zero:
-                joints.append(("T2:0V", "T1:0V"))
 
         toy = ("R1S", load) if self.series else (load,)
         lead = (*start, *(() if self.row else ("W1",)), "F1") if self.fused else start
@@ -166,7 +163,6 @@ SAMPLES = {
     "port-unfused": Variant(fused=False),
     "port-fused-return": Variant(port_fuse=True),
     "port-two-supplies": Variant(second_supply=True),
-    "port-two-supplies-apart": Variant(second_supply=True, common_zero=False),
     "port-long": Variant(name=LONG, long=True, port_fuse=True, schottky=False),
     "port-us": Variant(us=True),
     "direct": Variant("direct"),
@@ -178,7 +174,6 @@ SAMPLES = {
     "controller-unfused-own-input-fuse": Variant("controller", fused=False, own_input_fuse=True),
     "controller-fused-return": Variant("controller", port_fuse=True, us=True),
     "controller-two-supplies": Variant("controller", second_supply=True, own_input_fuse=True),
-    "controller-two-supplies-apart": Variant("controller", second_supply=True, common_zero=False),
     "controller-long": Variant("controller", name=LONG, long=True, own_input_fuse=True, schottky=False),
     "port-solenoid-zener": Variant(load=PartKind.SOLENOID, across="zener", name="Hull knock"),
     "port-contactor-rc": Variant(load=PartKind.CONTACTOR, across="rc", name="Bollard clack"),
@@ -197,7 +192,6 @@ SAMPLES = {
     "relay-unfused": Variant("relay", fused=False, series=True),
     "relay-fused-return": Variant("relay", port_fuse=True, us=True),
     "relay-two-supplies": Variant("relay", second_supply=True),
-    "relay-two-supplies-apart": Variant("relay", second_supply=True, common_zero=False),
     "port-row": Variant(row=True),
     "port-row-unfused": Variant(row=True, row_fused=False, fused=False),
     "port-row-two-supplies": Variant(row=True, second_supply=True),
@@ -206,7 +200,7 @@ SAMPLES = {
     "direct-row-us": Variant("direct", row=True, us=True, series=True),
     "controller-row": Variant("controller", row=True),
     "controller-row-own-input-fuse": Variant("controller", row=True, own_input_fuse=True, second_supply=True),
-    "controller-row-apart": Variant("controller", row=True, second_supply=True, common_zero=False, long=True),
+    "controller-row-apart": Variant("controller", row=True, second_supply=True, long=True),
     "relay-row": Variant("relay", row=True),
     "relay-row-two-supplies": Variant("relay", row=True, second_supply=True, port_fuse=True),
     "relay-long": Variant(

@@ -42,7 +42,6 @@ VARIANTS = st.builds(
     second_supply=st.booleans(),
     row=st.booleans(),
     row_fused=st.booleans(),
-    common_zero=st.booleans(),
     name=NAMES,
     long=st.booleans(),
     schottky=st.booleans(),

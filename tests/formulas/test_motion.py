@@ -1,21 +1,21 @@
 """The whole plan of a shaker: ranges hold what they promise, readings narrow them, gaps are told."""
 
 from dataclasses import replace
-from itertools import pairwise
+from itertools import pairwise, product
 from math import inf, isfinite, pi
 
 import numpy as np
 import pytest
 
-from guide_gen.formulas.bands import Band
+from guide_gen.formulas.bands import Band, BandInterval, without_slivers
 from guide_gen.formulas.cabinet import shift
 from guide_gen.formulas.drive import supply_current
 from guide_gen.formulas.motion import Doubt, Measurement, Remedy, motion_plan
 from guide_gen.formulas.motion_found import Check
-from guide_gen.formulas.motion_inputs import Drive, Found, nominal_of, shakers_of, spreads_of
+from guide_gen.formulas.motion_inputs import Drive, Found, nominal_of, shakers_of, speed_corners, spreads_of
 from guide_gen.formulas.motion_states import State
 from guide_gen.formulas.spread import Spread
-from guide_gen.formulas.swing import turning
+from guide_gen.formulas.swing import swing_threshold, turning
 from guide_gen.formulas.validity import OutsideValidity
 from guide_gen.published.tables import NotInTable
 
@@ -417,3 +417,139 @@ def test_creeping_and_hopping_are_told_at_their_thresholds(example_inputs):
     for mass, doubts in expected.items():
         plan = motion_plan(example_inputs(1000, mass_kg=Spread.exactly(mass)))
         assert set(plan.doubts) & {Doubt.MAY_CREEP, Doubt.MAY_HOP} == doubts, mass
+
+
+def _running(example_inputs, pwm_Hz, **changes):
+    """An invented shaker known by its running point at 12 V, widely: as one reads it off labels."""
+    values = {
+        "emf_V_s": None, "friction_N_m": None, "drag_N_m_s2": None, "running_V": 12.0, "running_A": Spread(4, 5.3, 7),
+        "running_rad_s": Spread(199, 219, 241), "friction_share": Spread(0.1, 0.2, 0.6),
+        "resistance_ohm": Spread(0.25, 0.32, 0.40), "unbalance_kg_m": Spread(0.006, 0.008, 0.011),
+        "inertia_kg_m2": Spread.exactly(4.5e-4), "supply_V": Spread(11, 12, 13),
+    }  # fmt: skip
+    return example_inputs(pwm_Hz, **values | changes)
+
+
+def _by_hand(inputs, example, drawn):
+    """Machines from their running points: Ke = (V - I R) / w; the loss Ke I there, a share of it at every speed."""
+    volts = 12 - drawn["running_A"] * drawn["resistance_ohm"]
+    emf = volts / drawn["running_rad_s"]
+    loss = emf * drawn["running_A"]
+    return example(
+        supply_V=drawn["supply_V"], loop_on_ohm=drawn["resistance_ohm"] + 0.06,
+        loop_off_ohm=drawn["resistance_ohm"] + 0.03, pwm_Hz=inputs.pwm_Hz.nominal, emf_V_s=emf,
+        friction_N_m=drawn["friction_share"] * loss,
+        drag_N_m_s2=(1 - drawn["friction_share"]) * loss / drawn["running_rad_s"] ** 2,
+        unbalance_kg_m=drawn["unbalance_kg_m"], inertia_kg_m2=4.5e-4,
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize("pwm_Hz", [200.0, 20000.0])
+def test_ranges_of_a_running_point_hold_every_machine_and_not_much_more(example_inputs, example, pwm_Hz):
+    """All 64 corners of what was read, and 100 seeded machines between, each worked out by hand: none lies outside, and
+    the ranges are at most 5 % wider than the outermost."""
+    inputs = _running(example_inputs, pwm_Hz)
+    plan = motion_plan(inputs)
+    ranged = {name: one for name, one in spreads_of(inputs).items() if one.high > one.low}
+    assert len(ranged) == 6
+    ends = np.array(list(product(*((one.low, one.high) for one in ranged.values()))))
+    chance = np.random.default_rng(4)
+    inside = np.array([chance.uniform(one.low, one.high, 100) for one in ranged.values()]).T
+    corners, between = (
+        _by_hand(inputs, example, dict(zip(ranged, rows.T, strict=True))) for rows in (ends, inside)
+    )  # fmt: skip
+    starts = swing_threshold(corners, from_top=False)
+    assert plan.start[0] == pytest.approx(starts.min(), rel=0.05)
+    assert plan.start[1] == pytest.approx(starts.max(), rel=0.05)
+    for machines in (corners, between):
+        starts = swing_threshold(machines, from_top=False)
+        assert plan.start[0] - 1e-4 <= starts.min()
+        assert starts.max() <= plan.start[1] + 1e-4
+        points = [one for one in plan.curve if one.setting >= plan.sustain[1]][::20]
+        for point in points:
+            speed = turning(machines, np.array([point.setting])).speed_rad_s[:, 0] / (2 * pi)
+            assert point.slow_Hz * 0.995 <= speed.min(), point
+            assert speed.max() <= point.fast_Hz * 1.005, point
+    at = [one for one in plan.curve if one.setting >= plan.sustain[1]][::20]
+    for point in at:
+        fastest = turning(corners, np.array([point.setting])).speed_rad_s.max() / (2 * pi)
+        assert point.fast_Hz <= 1.05 * fastest
+
+
+def test_friction_and_drag_are_never_both_small(example_inputs):
+    """At its running point every machine of the ranges takes the current that was read there."""
+    inputs = _running(example_inputs, 200.0, supply_V=Spread.exactly(12.0), path_on_ohm=Spread.exactly(0.0))
+    for sign in (-1, 1):
+        for case in speed_corners(inputs, sign):
+            one = shakers_of(inputs, case)
+            loss = one.friction_N_m + one.drag_N_m_s2 * case["running_rad_s"] ** 2
+            assert loss / one.emf_V_s == pytest.approx(case["running_A"])
+
+
+def test_a_winding_that_takes_the_whole_voltage_is_refused(example_inputs):
+    """5.71 A through 2.5 ohm is 14.3 V."""
+    with pytest.raises(OutsideValidity, match=r"resistance_ohm is 2\.5, it must be below 2\.1"):
+        motion_plan(_running(example_inputs, 200.0, running_A=Spread.exactly(5.71), resistance_ohm=Spread.exactly(2.5)))
+
+
+@pytest.mark.parametrize("lacks", ["running_rad_s", "friction_share"])
+def test_a_running_point_needs_its_speed_and_its_friction(example_inputs, lacks):
+    with pytest.raises(OutsideValidity, match=lacks):
+        motion_plan(_running(example_inputs, 200.0, **{lacks: None}))
+
+
+def test_readings_narrow_a_running_point_and_never_lose_the_true_machine(example_inputs):
+    """Seeded machines measured without error."""
+    wide = _running(example_inputs, 500.0)
+    chance = np.random.default_rng(5)
+    for _ in range(3):
+        truth = {name: float(chance.uniform(one.low, one.high)) for name, one in spreads_of(wide).items()}
+        real = motion_plan(replace(wide, **{name: Spread.exactly(value) for name, value in truth.items()}))
+        found = Found(start=real.start[0] + 0.003, start_step=0.01, turning_Hz=real.curve[-1].turning_Hz)
+        learnt = motion_plan(replace(wide, found=found))
+        assert not any(one.outside for one in learnt.compared)
+        for name, spread in spreads_of(learnt.inputs).items():
+            assert spread.low - 1e-12 <= truth[name] <= spread.high + 1e-12, name
+
+
+def test_no_stop_is_said_where_it_would_lie_below_the_beginning(example_inputs):
+    """A spinning disk on a light cabinet: too much as soon as it turns."""
+    plan = motion_plan(example_inputs(200, give=0.1, limit_class="3M1", mass_kg=Spread.exactly(40.0)))
+    assert plan.ceiling < plan.start[1]
+    assert plan.stop == inf
+
+
+def test_before_the_start_a_meter_at_the_motor_shows_the_winding_times_its_current(example_inputs):
+    """Steady torque at the start: between friction alone and what holds the arm level, by hand, times R / Ke."""
+    for plan in (motion_plan(example_inputs(1000)), motion_plan(example_inputs(drive=Drive.VOLTAGE))):
+        most = (0.022 + 0.088) / 0.045 * 0.32
+        assert 0.022 / 0.045 * 0.32 < plan.start_V[0] == plan.start_V[1] < most * 1.01
+    assert motion_plan(example_inputs(drive=Drive.VOLTAGE)).start_V[0] == pytest.approx(
+        plan.start[0] * 12 * 0.32 / 0.38
+    )
+
+
+def test_no_kick_or_hold_passes_the_ceiling(example_inputs):
+    """Over all ranges nothing between hold and kick is too much for the contents."""
+    for wide in (0.0, 0.05, 0.15, 0.3):
+        for number in (1, 3, 8):
+            given = example_inputs(200, give=wide)
+            heavy = Spread(*(number * value for value in given.unbalance_kg_m))
+            plan = motion_plan(replace(given, unbalance_kg_m=heavy))
+            if plan.kick:
+                inside = [one for one in plan.curve if plan.kick.hold[0] <= one.setting <= plan.kick.kick]
+                assert plan.kick.kick < plan.ceiling
+                assert all(one.limit_share_high <= 1 for one in inside if one.setting >= plan.sustain[0])
+
+
+def test_slivers_join_the_worse_neighbour():
+    bands = tuple(
+        BandInterval(band, low, high)
+        for band, low, high in (
+            (Band.BUZZ, 0.0, 0.09), (Band.SWAY, 0.09, 0.092), (Band.VIBRATION, 0.092, 0.2), (Band.TOO_MUCH, 0.2, 0.201),
+            (Band.SWAY, 0.201, 0.203), (Band.VIBRATION, 0.203, 1.0),
+        )
+    )  # fmt: skip
+    assert [(one.band, one.low) for one in without_slivers(bands, None)] == [
+        (Band.BUZZ, 0.0), (Band.VIBRATION, 0.09), (Band.TOO_MUCH, 0.2), (Band.VIBRATION, 0.203)
+    ]  # fmt: skip

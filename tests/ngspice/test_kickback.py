@@ -102,6 +102,15 @@ def test_a_resistor_and_capacitor_drive_the_switch_as_high_as_the_plan_says(swit
     assert found["peak"] < 0.8 * 60
 
 
+def test_a_higher_supply_drives_a_resistor_and_capacitor_higher(switched_off, any_toy):
+    """13.2 V drive a tenth more current through the coil than its own 12 V."""
+    changes = CONTACTOR | {"supplies.main.voltage_range": "12 V to 13.2 V", "toys.bump.suppressor": "rc"}
+    toy = any_toy("contactor", "on/off port", changes).toy
+    found = switched_off(toy, diode_V=MOST_SILICON_V, supply_V=toy.sized.supply_high_V)
+    assert found["start"] == pytest.approx(1.1 * toy.sized.load.design_current_A, rel=1e-2)
+    assert found["peak"] == pytest.approx(toy.sized.suppression.peak_V, rel=5e-3)
+
+
 @pytest.mark.parametrize("name", ["night-ferry/hull-knock", "contactor, diode"])
 def test_a_plain_diode_keeps_the_switch_a_drop_above_the_supply(switched_off, toy_of, name):
     toy = toy_of(name)

@@ -46,6 +46,28 @@ def test_an_unknown_start_says_what_to_measure(plan_of):
     assert "winding's resistance" in " ".join(found.start)
 
 
+@pytest.mark.parametrize(("kind", "changes", "words", "never"), [
+    ("gear motor", {}, "hold the shaft", "clamp meter"),
+    ("blower fan", {"toys.bump.motor_type": "brushed"}, "hold the shaft", "clamp meter"),
+    ("blower fan", {"toys.bump.motor_type": "brushless"}, "clamp meter", "hold the shaft"),
+    ("lamp", {"toys.bump.lamp_type": "LED module"}, "clamp meter", "hold the shaft"),
+])  # fmt: skip
+def test_only_a_motor_is_held_to_know_its_start(any_toy, kind, changes, words, never):
+    """Electronics set the start of a module and of a brushless fan; a winding's resistance sets that of a motor."""
+    said = " ".join(any_toy(kind, "on/off port", changes).plan.supplies["main"].budget.start)
+    assert words in said
+    assert never not in said
+
+
+def test_leds_behind_a_resistor_start_with_what_they_draw(any_toy):
+    """Ohm's law: nothing in them stores anything, so that nothing more flows at first."""
+    case = any_toy("lamp", "on/off port", {"toys.bump.lamp_type": "LEDs with resistor"})
+    found = case.plan.supplies["main"].budget
+    assert found.unmeasured == ()
+    assert found.start_A == pytest.approx(found.running_A)
+    assert "not known" not in " ".join(found.start)
+
+
 def test_a_supply_that_is_short_gets_a_rating_to_buy(plan_of):
     """Common practice, no source: four fifths of a supply may be used; 9 A need 11.25 A, the next usual one is 12 A."""
     found = budget(plan_of, {"supplies.main.current": "10 A", "toys.bump.current": "9 A (measured)"})

@@ -101,8 +101,8 @@ FINDINGS = {
         {"supplies.main.fuse_block": {"run": "0.3 m", "wire": "4 mm2"}},
         "4 mm2",
         ("supplies", "main", "fuse_block", "wire"),
-        ("4 mm²", "23 A", "30 A", "longer than 175 mm (7 in)"),
-        "within 175 mm (7 in)",
+        ("4 mm²", "23 A", "30 A", "longer than 177.8 mm (7 in)"),
+        "within 177.8 mm (7 in)",
         {"supplies.main.fuse_block": {"run": "0.3 m", "wire": "6 mm2"}},
     ),
     "short thin lead": Told(  # IEC 60204-1 table 6: 0.75 mm2 carries 8.5 A, the fuse lets 10 A pass
@@ -122,7 +122,7 @@ FINDINGS = {
         "0.3 m",
         ("supplies", "main", "fuse_block", "run"),
         ("16 mm²", "54 A", "60 A"),
-        "Shorten it to 175 mm (7 in)",
+        "Shorten it to 177.8 mm (7 in)",
         {"supplies.main": {"current": "36 A", "fuse_block": {"run": "0.3 m"}}},
     ),
     "fuse that opens in normal use": Told(  # 7.1 A / (0.75 x 0.933) = 10.1 A

@@ -27,9 +27,20 @@ def test_more_current_never_asks_for_a_smaller_fuse_and_a_longer_run_never_for_a
         assert sizes == sorted(sizes)
 
 
-def test_the_row_that_the_toy_falls_into_is_marked_once(plan_of):
-    table = plan_of({"toys.bump.current": "1.4 A (measured)"}).toy.lookup
-    assert [row.current_A for row in table.rows if row.here] == [2.0]
+@pytest.mark.parametrize("current", ["0.42 A", "1.4 A", "2 A"])
+def test_the_toy_has_one_row_of_its_own_with_the_fuse_of_its_card(plan_of, current):
+    toy = plan_of({"toys.bump.current": f"{current} (measured)"}).toy
+    rows = [row for row in toy.lookup.rows if row.here]
+    assert [(row.current_A, row.fuse_A) for row in rows] == [(float(current[:-2]), toy.sized.fuse.rating_A)]
+    assert [row.current_A for row in toy.lookup.rows] == sorted({row.current_A for row in toy.lookup.rows})
+
+
+def test_a_stated_fuse_stands_in_the_toys_own_row_alone(plan_of):
+    stated = plan_of({"toys.bump.current": "1.4 A (measured)", "toys.bump.feed.fuse": {"rating": "5 A"}}).toy.lookup
+    chosen = plan_of({"toys.bump.current": "1.4 A (measured)"}).toy.lookup
+    assert [row.fuse_A for row in stated.rows if row.here] == [5.0]
+    others = [[row.fuse_A for row in table.rows if not row.here] for table in (stated, chosen)]
+    assert others[0] == others[1]
 
 
 def test_runs_follow_the_units_of_the_build(plan_of):

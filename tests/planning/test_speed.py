@@ -177,7 +177,8 @@ def test_the_one_measurement_that_would_help_is_named_with_its_instrument(gear, 
         assert plan.points == ()
         assert plan.start is None
     if missing == "motor.speed":
-        assert plan.full.stall_A[2] == pytest.approx(12.6 / 4.2)
+        assert 12.6 / (4.2 + 0.3) < plan.full.stall_A[2] < 12.6 / 4.2
+        assert plan.full.stall_A[2] == pytest.approx(gear(motor__speed=None).toy.sized.load.start_A)
     if missing == "reduction":
         assert plan.turns == "motor"
         assert plan.full.torque_Nm is None
@@ -313,8 +314,10 @@ def test_winding_that_would_let_no_such_current_flow_is_told(fan):
 
 
 def test_known_winding_gives_the_current_at_its_start(fan):
-    """Ohm's law: 12 V across 1.9 ohm."""
-    assert fan().toy.sized.load.start_A == pytest.approx(12 / 1.9)
+    """Ohm's law: 12.6 V at most, across 1.9 ohm and the little of its way; the page's current held fast is the same."""
+    found = fan().toy
+    assert 12.6 / (1.9 + 0.3) < found.sized.load.start_A < 12.6 / 1.9
+    assert found.speed.full.stall_A[2] == pytest.approx(found.sized.load.start_A)
 
 
 # JSON ---------------------------------------------------------------------------------------------------------------

@@ -134,3 +134,17 @@ def test_json_has_what_was_chosen(coil):
 def test_suppressor_of_a_motor_has_no_release_time(plan_of):
     """It holds nothing."""
     assert "release_s" not in plan_json(plan_of().plan)["toys"]["bump"]["suppression"]
+
+
+def test_an_rc_that_is_not_found_names_its_cause(any_toy):
+    """80 % of the port's voltage must be more than twice 12.6 V (this project): a port for more than 31.5 V."""
+    own = {"toys.bump.suppressor": "rc", "boards.quay.port_voltage": "30 V", "toys.bump.pulse": None}
+    known = {"toys.bump.coil": {"resistance": "6 ohm (measured)", "inductance": "60 mH (datasheet)"}}
+    low = any_toy("contactor", "on/off port", own | known)
+    found = next(one for one in low.plan.findings if "Resistor and capacitor" in one.message)
+    assert "inductance" not in found.message
+    assert "31.5" in found.mend
+    known = {"toys.bump.coil": {"resistance": "6 ohm (measured)"}}
+    bare = any_toy("contactor", "on/off port", own | known)
+    found = next(one for one in bare.plan.findings if "Resistor and capacitor" in one.message)
+    assert "inductance is not described" in found.message

@@ -48,3 +48,8 @@ def test_expected_range_and_field_use_one_unit(
 ) -> None:
     range_ = expected(low, high, unit)
     assert (range_.words, (range_.low, range_.high, range_.unit)) == (words, ends)
+
+
+def test_a_temperature_to_expect_stands_in_both_units():
+    """60 degC are 140 degF: 9/5 and 32, by the definition of the scales."""
+    assert expected(None, 60.0, "°C").words.replace("\u00a0", " ") == "expect 60 °C (140 °F) or less"

@@ -29,15 +29,17 @@ def caution(case, id):
     return next(one for one in case.toy.cautions if one.id == id)
 
 
-def at_stall_N(ratio, share, radius_m, highest_V=12.6):
+def at_stall_N(stall_A, ratio, share, radius_m):
     """Torque per ampere from V = R I + K w, times the stall current, times the gearbox, over the arm: any text."""
     constant = (12 - 0.5 * 4) / (4800 * 2 * math.pi / 60)
-    return constant * highest_V / 4 * ratio * share / radius_m
+    return constant * stall_A * ratio * share / radius_m
 
 
-def test_stall_current_is_the_highest_voltage_over_the_winding(gear):
-    """Ohm's law: 12.6 V across 4 ohm."""
-    assert worked(gear())["gear.stall"] == pytest.approx(12.6 / 4)
+def test_stall_current_is_the_highest_voltage_over_winding_and_path(gear):
+    """Ohm's law: 12.6 V across 4 ohm and the way there, which is a few tenths of an ohm; its start is the same."""
+    case = gear()
+    assert 12.6 / 4.4 < worked(case)["gear.stall"] < 12.6 / 4
+    assert worked(case)["gear.stall"] == pytest.approx(case.toy.sized.load.start_A)
 
 
 def test_output_is_slower_and_stronger_by_the_reduction(gear):
@@ -49,14 +51,15 @@ def test_output_is_slower_and_stronger_by_the_reduction(gear):
 
 def test_force_is_torque_over_the_arm(gear):
     """With the gearbox at its best, which pinches hardest: 0.95 for spur wheels, 0.70 for a worm (estimates)."""
-    assert worked(gear())["gear.force"] == pytest.approx(at_stall_N(60, 0.95, 0.045))
-    assert worked(gear({"gearbox": "worm"}))["gear.force"] == pytest.approx(at_stall_N(60, 0.70, 0.045))
+    stall_A = worked(gear())["gear.stall"]
+    assert worked(gear())["gear.force"] == pytest.approx(at_stall_N(stall_A, 60, 0.95, 0.045))
+    assert worked(gear({"gearbox": "worm"}))["gear.force"] == pytest.approx(at_stall_N(stall_A, 60, 0.70, 0.045))
 
 
 @pytest.mark.parametrize(("share", "told"), [(0.999, False), (1.001, True)])
 def test_pinch_is_told_from_150_newtons_on(gear, share, told):
     """EN 12453 limits the static closing force of powered doors to 150 N, from memory: a yardstick."""
-    radius_m = at_stall_N(60, 0.95, 1.0) / (150 * share)
+    radius_m = at_stall_N(worked(gear())["gear.stall"], 60, 0.95, 1.0) / (150 * share)
     case = gear({"arm_radius": f"{1000 * radius_m:.4f} mm"})
     assert ("pinch-force" in case.codes) is told
     assert caution(case, "draw-in").word == ("WARNING" if told else "CAUTION")
@@ -125,8 +128,9 @@ def test_coupling_is_always_warned_of_and_looked_at_after_an_hour(gear):
 
 
 def test_stall_is_compared_with_the_fuse(gear):
-    """The fuse protects the wire, not the motor: 3.15 A against 1 A."""
-    assert "3.15 times the F1 rating" in caution(gear(), "stall").reason.replace("\u00a0", " ")
+    """The fuse protects the wire, not the motor: about 3 A against 1 A."""
+    said = caution(gear(), "stall").reason.replace("\u00a0", " ")
+    assert "asks for up to 2.97 A; F1 is rated 1 A" in said
 
 
 def test_winding_is_measured_against_its_resistance_or_only_bounded(gear):

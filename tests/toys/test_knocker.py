@@ -3,9 +3,12 @@
 Heat: C dT/dt = V²/R(T) with R(T) by IEC 60028, stepped here; opening times by the gates of ISO 8820-3 (from memory).
 """
 
+from math import isinf
+
 import pytest
 
 from guide_gen.model.finding import Level
+from guide_gen.planning.as_json import plan_json
 
 ALPHA, SPECIFIC_HEAT, DENSITY, RESISTIVITY = 0.00393, 385.0, 8960.0, 1.7241e-8  # copper, IEC 60028 and handbook values
 
@@ -124,7 +127,8 @@ def test_a_fuse_by_the_margin_never_opens_on_a_coil_that_stays_on(knock):
     """At 1 / 1.5 of its rating or less: below 1.1 times ISO 8820-3 promises that it holds."""
     case = knock()
     assert case.toy.sized.fuse.rating_A == 7.5
-    assert case.toy.pulse.fuse_opens_s is None
+    assert isinf(case.toy.pulse.fuse_opens_s)
+    assert plan_json(case.plan)["toys"]["bump"]["pulse"]["fuse_opens_s"] == "never"
     assert "may never" in _worked(case, "coil.fuse-opens").result
 
 
@@ -340,3 +344,29 @@ def test_page_says_what_ends_a_pulse_and_what_cannot(knock):
     """A board's limit does not end a switch that has failed closed."""
     assert any("failed closed" in note for note in knock().toy.tuning_notes)
     assert any("never open" in caution.reason for caution in knock().toy.cautions if caution.id == "stuck-on")
+
+
+def test_pulses_that_are_too_hot_are_mended_before_a_limit_is_set(knock):
+    """From its settled peak the coil stands nothing more: finding and result say the same, and no limit is named."""
+    case = knock({"pulse": {"on_time": "400 ms", "off_time": "100 ms"}, "time_limit": None})
+    finding = case.finding("stuck-on-unprotected")
+    assert case.toy.pulse.longest_on_s == case.toy.pulse.stuck_on_safe_s == 0
+    assert "stands nothing more" in finding.message
+    assert finding.mend.startswith("First mend the pulses")
+    assert "after:" not in finding.mend
+
+
+def test_a_coil_on_dc_is_not_listened_to(any_toy):
+    """Only an AC coil or PWM hums (common practice, no source): a stuck coil is seen and felt."""
+    for kind in ("knocker", "bell", "contactor"):
+        toy = any_toy(kind, "on/off port").toy
+        said = [*toy.emergency, *(step.text + step.more for step in toy.steps)]
+        said += [words for caution in toy.cautions for words in caution.avoid]
+        assert not [words for words in said if " hum" in words.lower() or words.startswith("It hums")]
+
+
+def test_nothing_is_read_within_a_pulse_or_with_the_plug_in(knock):
+    """A meter takes a third of a second and more for a reading; a pulse is over before (common practice, no source)."""
+    rows = {one.symptom: one for one in knock().toy.troubles}
+    assert "port on" not in rows["Never switches on"].measure
+    assert "plug out" in rows["Never switches off"].measure

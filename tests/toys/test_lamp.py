@@ -243,3 +243,31 @@ def test_slow_pwm_flickers(lamp, frequency, told):
     case = lamp({}, changes={"boards.quay.pwm_frequency": frequency}, control="pwm port")
     assert ("flicker" in cautions(case)) is told
     assert "flicker" not in cautions(lamp({}))
+
+
+def test_leds_are_bought_by_number_and_rows_stand_side_by_side(leds):
+    toy = leds().toy
+    need = next(need for need in toy.needs if need.what == "LED")
+    assert (need.count, need.note) == ("6", "two rows of three")
+    step = next(step for step in toy.steps if step.id == "lamp.wire.resistor")
+    assert "Two rows side by side" in step.more
+
+
+def test_bench_reading_holds_whatever_good_leds_draw(leds):
+    """Two rows at 12 V through 120 ohm: (12 - 3 x 3.4) / 60 = 30 mA to (12 - 3 x 3.0) / 60 = 50 mA."""
+    step = next(step for step in leds().toy.steps if step.id == "lamp.bench.current")
+    assert step.record.low <= 0.030 + 1e-9
+    assert step.record.high >= 0.050 - 1e-9
+
+
+def test_rows_that_may_draw_more_than_is_stated_are_told(leds):
+    """12.6 V: 2 x (12.6 - 9) / 120 = 60 mA where 40 mA are stated."""
+    assert any("60\u00a0mA" in note for note in leds().toy.tuning_notes)
+
+
+def test_filaments_are_not_spoken_of_as_leds(lamp):
+    toy = lamp({"lamp_type": "filament"}, "2 A (measured)").toy
+    step = next(step for step in toy.steps if step.id == "lamp.bench.current")
+    assert "resistor" not in step.record.if_not
+    assert "row" not in step.record.if_not
+    assert toy.sized.suppression.part == "no winding of it kicks back"

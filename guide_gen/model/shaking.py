@@ -1,0 +1,199 @@
+"""What a shaker's tuning steps say, from its motion plan: what to look for, where to stop, what to pass quickly."""
+
+from math import inf, isfinite
+
+from guide_gen.model.guide import Reading
+from guide_gen.model.kind import Dial
+from guide_gen.model.plan import Motion, Sized
+from guide_gen.values import show
+
+USUAL_START = (2.0, 35.0)  # percent, large shakers of every usual value; this project, estimates
+MEASURE_FIRST = "measure first (motor, weight and cabinet): no setting can be promised"
+
+
+def setting(share: float) -> str:
+    """A setting as fine as a port's steps: ``39.25 %``."""
+    return show.with_unit(show.figure(100 * share, digits=4, decimals=2), "%")
+
+
+def at(share: float, dial: Dial) -> str:
+    """A setting; behind a trimmer, which has no scale, it is a share of the full voltage."""
+    return setting(share) if dial.unit == "%" else f"{setting(share)} of the full voltage"
+
+
+def span(low: float, high: float, dial: Dial) -> str:
+    """From one setting to another: ``13.75 % to 30 % of the full voltage``."""
+    return f"{setting(low)} to {at(high, dial)}"
+
+
+def sways(sized: Sized) -> bool:
+    """Whether a sway may be looked for where there is a setting: a band of it below the stop, or nothing worked out."""
+    return sized.motion is None or bool(sway_bands(sized.motion))
+
+
+def top(motion: Motion | None) -> float:
+    """The highest setting that a step may ask for, as a share; 1 where nothing bounds it."""
+    if motion is None:
+        return 1.0
+    return min(motion.limit or 1.0, motion.stop if isfinite(motion.stop) else motion.ceiling, 1.0)
+
+
+def unpromised(motion: Motion | None) -> bool:
+    """Whether it may be too much as soon as it turns, or it may not turn at or below its stop."""
+    return motion is not None and isfinite(motion.ceiling) and (not isfinite(motion.stop) or motion.stop < motion.begin)
+
+
+def stop_words(motion: Motion | None, dial: Dial) -> str:
+    """Where to stop, with a space before it; "" where nothing bounds it."""
+    highest = top(motion)
+    if motion is None or highest >= 1:
+        return ""
+    if unpromised(motion):
+        edge = "Stay below" if highest == motion.ceiling else "Never go above"
+        return f" {edge} {at(highest, dial)}; if it does not turn by then, go no further: {MEASURE_FIRST}."
+    end = f"{show.volts(motion.stop_V)} at the motor" if motion.stop_V and highest == motion.stop else at(highest, dial)
+    if motion.start[1] <= highest:
+        return f" Stop at {end} at the latest."
+    why = "the limit is too low, or a value is wrong" if motion.limit == highest else MEASURE_FIRST
+    return f" Stop at {end} at the latest; if it has not turned over by then, {why}."
+
+
+def sway_bands(motion: Motion) -> tuple[tuple[float, float], ...]:
+    """The likeliest sway, as far as it lies below the stop."""
+    end = top(motion)
+    return tuple((one.low, min(one.high, end)) for one in motion.bands if one.name == "sway" and one.low < end)
+
+
+def beside(motion: Motion) -> tuple[tuple[float, float], ...]:
+    """What is left of the sway outside the settings at which it may meet the cabinet's own sway."""
+    low, high = motion.resonance or (inf, -inf)
+    return tuple(
+        (start, end)
+        for band in sway_bands(motion)
+        for start, end in ((band[0], min(band[1], low)), (max(band[0], high), band[1]))
+        if end - start > motion.step / 2
+    )
+
+
+def turning_words(motion: Motion | None, dial: Dial) -> str:
+    """How to turn over where that may happen at the cabinet's own sway, with a space before it; else ""."""
+    if motion is None or motion.resonance is None or motion.start[0] > motion.resonance[1]:
+        return ""
+    low, high = motion.resonance
+    if low > motion.start[1]:
+        return ""
+    whole = low <= motion.start[0] and motion.start[1] <= high
+    where = "The whole range in which it starts lies in" if whole else "It may start in"
+    return f" {where} the cabinet's own sway, {span(low, high, dial)}: {passing(motion, dial)}"
+
+
+def passing(motion: Motion, dial: Dial) -> str:
+    """How to leave the settings at which it may meet the cabinet's own sway: upward only below the stop."""
+    assert motion.resonance is not None
+    high = motion.resonance[1]
+    if high + motion.step > top(motion) + 1e-9:
+        return "as soon as it turns there, go back down; the way past it lies above the stop."
+    return f"as soon as it turns there, go past {at(high, dial)} in one go, or back down."
+
+
+def resonance_words(motion: Motion | None, dial: Dial) -> str:
+    """What to pass in one go, and which part of the sway is left, with a space before it; "" where nothing is met."""
+    if motion is None or motion.resonance is None or motion.resonance[0] >= top(motion):
+        return ""
+    low, high = motion.resonance
+    if high + motion.step > top(motion) + 1e-9:
+        passed = f" Stay below {at(low, dial)}: from there to the stop it may meet the cabinet's own sway."
+        if low <= motion.start[0]:
+            passed = (
+                " At every setting up to the stop it may meet the cabinet's own sway: do not leave it running there."
+            )
+    else:
+        passed = f" Pass from {span(low, high, dial)} in one go: there it may meet the cabinet's own sway."
+    if not sway_bands(motion):
+        return passed
+    left = beside(motion)
+    if not left:
+        return f"{passed} The whole sway lies there: measure the cabinet's sway, which narrows it."
+    if left == sway_bands(motion):
+        return passed
+    parts = " and ".join(f"{span(start, end, dial)}" for start, end in left)
+    return f"{passed} Of the sway, {parts} is left beside it."
+
+
+def waiting_words(motion: Motion | None, dial: Dial) -> str:
+    """How long to wait at each step: three seconds, but not where it may meet the cabinet's own sway."""
+    if motion is None or motion.resonance is None or motion.resonance[0] >= top(motion):
+        return "Wait three seconds each time."
+    low, high = motion.resonance
+    met = f"from {span(low, high, dial)}"
+    return f"Wait three seconds each time, but {met} only until you see whether it turns."
+
+
+def start_reading(sized: Sized, dial: Dial) -> Reading:
+    """The setting at which it turns over: the plan's range, never above stop or limit; else what is usual."""
+    motion, what = sized.motion, "Setting at which it turns over"
+    if dial.unit != "%":
+        if motion is None or motion.start_V is None:
+            return dial.reading(what)
+        low, high = motion.start_V
+        held = sized.ids["load"]
+        return Reading(
+            "Voltage at the motor just before it turns over",
+            f"{held}:1 and {held}:2",
+            low,
+            min(high, motion.stop_V or high),
+            "V",
+            f"Below: it turns more easily than described. {ABOVE}",
+            "DC volts, clips fitted while the plug was out",
+        )
+    highest = 100 * top(motion)
+    if motion is None:
+        low, high = USUAL_START
+        high = min(high, dial.limit if dial.limit is not None else 100.0)
+        return Reading(
+            what,
+            f"from {dial.lowest}",
+            min(low, high),
+            high,
+            "%",
+            f"Nothing is worked out here; this is what is usual (an estimate). Below: go on by smaller steps. {ABOVE}",
+        )
+    low, high = 100 * motion.start[0], min(100 * motion.start[1], highest)
+    if low > high:
+        return Reading(what, f"from {dial.lowest}", None, highest, "%", f"Go no further: {MEASURE_FIRST}.")
+    return Reading(what, f"from {dial.lowest}", low, high, "%", f"Below: it turns more easily than described. {ABOVE}")
+
+
+ABOVE = "Above: it rubs, or voltage is lost. Go back to the lowest setting and look before you go on."
+
+
+def left_reading(sized: Sized, dial: Dial) -> Reading:
+    """The setting as left, at most the plan's stop and the build's limit."""
+    highest = 100 * top(sized.motion)
+    if dial.unit != "%" or highest >= 100 or sized.motion is None:
+        return dial.reading("Setting as left")
+    return Reading(
+        "Setting as left",
+        f"from {dial.lowest}",
+        None,
+        highest,
+        "%",
+        "Go back below the stop, or the limit of this build.",
+    )
+
+
+def turning_reading(sized: Sized) -> Reading:
+    """Turning frequency at the setting as left: what the plan allows between its start and its stop."""
+    motion = sized.motion
+    end = top(motion)
+    seen = [one for one in motion.curve if one.turning_high_Hz > 0 and one.setting <= end] if motion else []
+    lows = [one.turning_low_Hz for one in seen if one.turning_low_Hz > 0]
+    return Reading(
+        "Turning frequency at the setting as left",
+        "the phone's log",
+        min(lows) if lows else None,
+        max(one.turning_high_Hz for one in seen) if seen else None,
+        "Hz",
+        "Log again, the phone taped flat. If it stays, a value of motor or weight is wrong: measure it again.",
+        "guide-gen shake LOG.csv",
+    )
