@@ -8,6 +8,7 @@ from guide_gen.model.plan import Motion, Sized
 from guide_gen.values import show
 
 USUAL_START = (2.0, 35.0)  # percent, large shakers of every usual value; this project, estimates
+LOG_READS_HZ = (0.5, 60.0)  # what `guide-gen shake` looks for, where no plan says more
 MEASURE_FIRST = "measure first (motor, weight and cabinet): no setting can be promised"
 
 
@@ -54,8 +55,12 @@ def stop_words(motion: Motion | None, dial: Dial) -> str:
     end = f"{show.volts(motion.stop_V)} at the motor" if motion.stop_V and highest == motion.stop else at(highest, dial)
     if motion.start[1] <= highest:
         return f" Stop at {end} at the latest."
-    why = "the limit is too low, or a value is wrong" if motion.limit == highest else MEASURE_FIRST
-    return f" Stop at {end} at the latest; if it has not turned over by then, {why}."
+    return f" Stop at {end} at the latest; if it has not turned over by then, {why_not_turned(motion)}."
+
+
+def why_not_turned(motion: Motion) -> str:
+    """What to think of where it has not turned over by its stop."""
+    return "the limit is too low, or a value is wrong" if motion.limit == top(motion) else MEASURE_FIRST
 
 
 def sway_bands(motion: Motion) -> tuple[tuple[float, float], ...]:
@@ -80,7 +85,7 @@ def turning_words(motion: Motion | None, dial: Dial) -> str:
     if motion is None or motion.resonance is None or motion.start[0] > motion.resonance[1]:
         return ""
     low, high = motion.resonance
-    if low > motion.start[1]:
+    if low > motion.start[1] or low >= top(motion):
         return ""
     whole = low <= motion.start[0] and motion.start[1] <= high
     where = "The whole range in which it starts lies in" if whole else "It may start in"
@@ -159,8 +164,8 @@ def start_reading(sized: Sized, dial: Dial) -> Reading:
             f"Nothing is worked out here; this is what is usual (an estimate). Below: go on by smaller steps. {ABOVE}",
         )
     low, high = 100 * motion.start[0], min(100 * motion.start[1], highest)
-    if low > high:
-        return Reading(what, f"from {dial.lowest}", None, highest, "%", f"Go no further: {MEASURE_FIRST}.")
+    if low >= high:
+        return Reading(what, f"from {dial.lowest}", None, highest, "%", f"Go no further: {why_not_turned(motion)}.")
     return Reading(what, f"from {dial.lowest}", low, high, "%", f"Below: it turns more easily than described. {ABOVE}")
 
 
@@ -188,11 +193,12 @@ def turning_reading(sized: Sized) -> Reading:
     end = top(motion)
     seen = [one for one in motion.curve if one.turning_high_Hz > 0 and one.setting <= end] if motion else []
     lows = [one.turning_low_Hz for one in seen if one.turning_low_Hz > 0]
+    slowest, fastest = LOG_READS_HZ
     return Reading(
         "Turning frequency at the setting as left",
         "the phone's log",
-        min(lows) if lows else None,
-        max(one.turning_high_Hz for one in seen) if seen else None,
+        min(lows, default=None if seen else slowest),
+        max((one.turning_high_Hz for one in seen), default=fastest),
         "Hz",
         "Log again, the phone taped flat. If it stays, a value of motor or weight is wrong: measure it again.",
         "guide-gen shake LOG.csv",

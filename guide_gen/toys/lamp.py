@@ -930,7 +930,7 @@ def ratio_words(toy: Lamp) -> str:
     if toy.cold_resistance is not None:
         return ""
     times = show.figure(rule("lamp inrush ratio").value)
-    return f"{times} times is an estimate: measure it cold with a multimeter (cold_resistance). "
+    return f"{times} times is an estimate: measure it cold with a multimeter, and state it as its cold resistance. "
 
 
 def questions(toy: ToyFields, sized: Sized) -> tuple[Question, ...]:

@@ -123,7 +123,7 @@ def test_bench_voltage_is_current_of_the_start_times_winding(shaker, plan_of):
     low, high = ((share * lift + friction) / 0.0466 * 0.32 for share in (0.7246, 1.0))
     assert reading.low < low < high * 1.02
     assert low < reading.high < 1.3 * high
-    bare = plan_of({"toys.bump.motor": {"resistance": "0.32 ohm (measured)"}}).toy
+    bare = plan_of({}).toy
     reading = step(bare, "bench.turns").record
     assert 0 < reading.low < reading.high <= 12
     assert "usual" in reading.how

@@ -39,6 +39,23 @@ def test_start_counts_the_heaviest_starter_and_all_others_running(plan_of):
     assert found.unmeasured == ()
 
 
+def test_until_a_fuse_opens_the_supply_is_down_for_all(plan_of):
+    """A supply that limits gives no more than its limit, so its voltage is gone for every toy meanwhile."""
+    for overload, words in (("limits", "then they go on"), ("restarts", "try again"), ("switches off", "plug")):
+        said = " ".join(budget(plan_of, {"supplies.main.overload": overload}).overload)
+        assert "the other toys go on" not in said
+        assert "Until then, for up to" not in said or words in said
+
+
+def test_start_says_what_it_assumes(plan_of):
+    """At the port's limit PWM asks for its share of the start."""
+    limited = KNOWN | {"toys.bump.control.limit": "12 %"}
+    (one,) = budget(plan_of, STRONG | limited).branches
+    assert "12" in one.start_note
+    (one,) = budget(plan_of, STRONG | KNOWN).branches
+    assert one.start_note == ""
+
+
 def test_an_unknown_start_says_what_to_measure(plan_of):
     found = budget(plan_of, STRONG)
     assert found.started_by == ""
@@ -110,3 +127,17 @@ def test_a_supply_without_toys_is_whole(plan_of):
 
 def test_names_are_listed_as_people_do():
     assert (listed(["F1"]), listed(["F1", "F2"]), listed(["F1", "F2", "F3"])) == ("F1", "F1 and F2", "F1, F2 and F3")
+
+
+def test_shared_leads_of_a_toy_carry_what_all_toys_draw(plan_of):
+    """Currents of branches add (OpenStax College Physics 2e): a toy's page and the build's name the same current."""
+    other = {"kind": "blower fan", "voltage": "12 V", "current": "1.4 A (measured)", "motor_type": "brushed",
+             "control": {"type": "on/off port", "board": "quay", "port": "5"}, "feed": {"run": "1 m"}}  # fmt: skip
+    plan = plan_of({"toys.vent": other}).plan
+    (lead,) = plan.supplies["main"].wires
+    assert lead.carries_A == pytest.approx(3.4)
+    for toy in plan.toys.values():
+        assert {wire.carries_A for wire in toy.sized.circuit.wires if wire.id == lead.id} == {lead.carries_A}
+        assert lead.id not in {wire.id for wire in toy.wires}
+    assert "common plus, 2 positions" in {need.value for need in plan.needs}
+    assert "Fuse block" not in {need.what for need in plan_of().plan.needs}

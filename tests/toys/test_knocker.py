@@ -128,7 +128,7 @@ def test_a_fuse_by_the_margin_never_opens_on_a_coil_that_stays_on(knock):
     case = knock()
     assert case.toy.sized.fuse.rating_A == 7.5
     assert isinf(case.toy.pulse.fuse_opens_s)
-    assert plan_json(case.plan)["toys"]["bump"]["pulse"]["fuse_opens_s"] == "never"
+    assert plan_json(case.plan)["toys"][case.toy.slug]["pulse"]["fuse_opens_s"] == "never"
     assert "may never" in _worked(case, "coil.fuse-opens").result
 
 
