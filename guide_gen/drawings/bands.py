@@ -7,9 +7,6 @@ from guide_gen.drawings.axes import Chart, Scale
 from guide_gen.drawings.lettering import width
 from guide_gen.model.plan import Motion, MotionBand
 
-BEGIN, LEFT, LIMIT = "2 3", "", "9 3 2 3"
-"""Dashes of the three marks, the same in every panel."""
-
 _LEAST = 0.1  # the shortest scale, so that its numbers stay round
 _NEAR = 2.5  # how many times the highest setting named the ceiling may lie away to be shown
 

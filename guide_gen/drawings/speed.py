@@ -4,13 +4,13 @@ import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from guide_gen.drawings.axes import HAIR, INK, PAPER, THIN, Chart, Scale, pieces, whole
-from guide_gen.drawings.bands import BEGIN, LEFT, LIMIT
+from guide_gen.drawings import settings
+from guide_gen.drawings.axes import INK, THIN, Chart, Scale, pieces, whole
 from guide_gen.drawings.lettering import width
+from guide_gen.drawings.settings import NARROW, WIDE, Mark
 from guide_gen.model.plan import Ends, SpeedPlan, SpeedPoint
 from guide_gen.values import show
 
-WIDE, NARROW = 720, 350
 _STRIP, _FIRST, _SECOND = (28.0, 50.0), (84.0, 224.0), (264.0, 404.0)
 _AIR_POWER = "power of the air"
 
@@ -33,7 +33,7 @@ def speed_svg(plan: SpeedPlan, *, name: str, title: str, narrow: bool) -> str:
 
 def draw_speed(plan: SpeedPlan, *, name: str, narrow: bool) -> Chart:
     """Two panels over one scale of settings: how fast it turns, and what that moves or pushes with."""
-    marks = marks_of(plan)
+    marks = settings.marks(plan.begin, plan.as_left, plan.limit, show.percent)
     chart = Chart(name, NARROW if narrow else WIDE, 468 + 18 * len(marks) if narrow else 480)
     panels = panels_of(plan)
     numbers = max(width(show.figure(_highest(plan, panel)), 12) for panel in panels)
@@ -44,7 +44,7 @@ def draw_speed(plan: SpeedPlan, *, name: str, narrow: bool) -> Chart:
     for value in x.ticks(5 if narrow else 10):
         chart.text(show.figure(100 * value), x.at(value), _SECOND[1] + 18, "middle")
     chart.text(f"{plan.axis}, %", x.end, _SECOND[1] + 36, "end", bold=True)
-    _legend(chart, marks, x, _SECOND[1] + (56 if narrow else 64), narrow)
+    settings.legend(chart, marks, x, _SECOND[1] + (56 if narrow else 64), narrow)
     return chart
 
 
@@ -70,16 +70,6 @@ def panels_of(plan: SpeedPlan) -> tuple[Panel, Panel]:
 
 def _times(ends: Ends | None, factor: float) -> Ends | None:
     return None if ends is None else (factor * ends[0], factor * ends[1], factor * ends[2])
-
-
-def marks_of(plan: SpeedPlan) -> list[tuple[float, str, float, str]]:
-    """Marks that the plan has: setting, dash, width of the line, words."""
-    found = [] if plan.begin is None else [(plan.begin, BEGIN, 1.6, f"begin at {show.percent(plan.begin)}")]
-    if plan.as_left is not None:
-        found.append((plan.as_left, LEFT, 2.0, f"as left {show.percent(plan.as_left)}"))
-    if plan.limit is not None:
-        found.append((plan.limit, LIMIT, 1.6, f"limit in the port {show.percent(plan.limit)}"))
-    return found
 
 
 def _bands(chart: Chart, plan: SpeedPlan, x: Scale) -> None:
@@ -132,46 +122,17 @@ def _highest(plan: SpeedPlan, panel: Panel) -> float:
 
 
 def _panel(
-    chart: Chart,
-    plan: SpeedPlan,
-    panel: Panel,
-    x: Scale,
-    top: float,
-    bottom: float,
-    marks: Sequence[tuple[float, str, float, str]],
+    chart: Chart, plan: SpeedPlan, panel: Panel, x: Scale, top: float, bottom: float, marks: Sequence[Mark]
 ) -> None:
     """One quantity: its axis, its range, its line, and the marks."""
     known = _known(plan, panel)
     y = Scale(0.0, _highest(plan, panel), bottom, top)
-    _uncertain(chart, panel, known, x, y)
-    chart.line([(x.start, top), (x.start, bottom), (x.end, bottom)], THIN, covered=True)
-    for tick in y.ticks(5):
-        chart.line([(x.start - 5, y.at(tick)), (x.start, y.at(tick))], THIN, covered=True)
-        if tick:
-            chart.line([(x.start, y.at(tick)), (x.end, y.at(tick))], HAIR, faint=True)
-        chart.text(show.figure(tick), x.start - 8, y.at(tick) + 4, "end")
-    for tick in x.ticks(10):
-        chart.line([(x.at(tick), bottom), (x.at(tick), bottom + 5)], THIN, covered=True)
-    for setting, dash, line, _ in marks:
-        if x.holds(setting):
-            chart.line([(x.at(setting), top - 6), (x.at(setting), bottom)], line, dash)
-    chart.text(panel.name, x.start + 6, top - 10, bold=True, halo=True)
+    key = panel.name.split(",")[0].replace(" ", "-")
+    settings.allowed(chart, key, [(setting, low, high) for setting, (low, _, high) in known], x, y)
+    settings.frame(chart, panel.name, x, y, marks)
     _likeliest(chart, plan, [(setting, value[1]) for setting, value in known], x, y)
-    _also(chart, plan, panel, x, y, (x.start + 2, top - 16, x.end - 2, bottom - 2))
-    _as_left(chart, plan, panel, x, y, (x.start + 2, top - 16, x.end - 2, bottom - 2))
-
-
-def _uncertain(chart: Chart, panel: Panel, known: Sequence[tuple[float, Ends]], x: Scale, y: Scale) -> None:
-    """What the ranges of the inputs allow, hatched between its two edges."""
-    upper = [(x.at(setting), y.at(high)) for setting, (_, _, high) in known]
-    lower = [(x.at(setting), y.at(low)) for setting, (low, _, _) in known]
-    if len(upper) < 2:
-        return
-    outline = [*upper, *reversed(lower)]
-    chart.area(outline, PAPER)
-    chart.area(outline, chart.hatch(f"range-{panel.name.split(',')[0].replace(' ', '-')}", 3.5, 90, 0.9, 0.5))
-    for edge in (upper, lower):
-        chart.line(edge, 0.9, covered=True)
+    _also(chart, plan, panel, x, y)
+    _as_left(chart, plan, panel, x, y)
 
 
 def _likeliest(chart: Chart, plan: SpeedPlan, line: Sequence[tuple[float, float]], x: Scale, y: Scale) -> None:
@@ -185,7 +146,7 @@ def _likeliest(chart: Chart, plan: SpeedPlan, line: Sequence[tuple[float, float]
             chart.line(piece, ink, dash)
 
 
-def _also(chart: Chart, plan: SpeedPlan, panel: Panel, x: Scale, y: Scale, room: Sequence[float]) -> None:
+def _also(chart: Chart, plan: SpeedPlan, panel: Panel, x: Scale, y: Scale) -> None:
     """The panel's second line, dashed, with its name."""
     line = [(one.setting, value) for one in plan.points if (value := panel.also(one)) is not None]
     if len(line) < 2:
@@ -197,33 +158,12 @@ def _also(chart: Chart, plan: SpeedPlan, panel: Panel, x: Scale, y: Scale, room:
         setting, value = min(line, key=lambda one: abs(one[0] - share))
         at, level = x.at(setting), y.at(value)
         places += [(at + 8, level + 18, "start"), (at + 8, level + 30, "start"), (at - 8, level - 8, "end")]
-    chart.label([panel.also_name], places, room)
+    chart.label([panel.also_name], places, settings.room(x, y))
 
 
-def _as_left(chart: Chart, plan: SpeedPlan, panel: Panel, x: Scale, y: Scale, room: Sequence[float]) -> None:
+def _as_left(chart: Chart, plan: SpeedPlan, panel: Panel, x: Scale, y: Scale) -> None:
     """Where it is now, with its likeliest value."""
     here = next((one for one in plan.points if one.setting == plan.as_left), None)
     value = panel.value(here) if here else None
-    if here is None or value is None or not math.isfinite(value[1]) or value[1] <= 0:
-        return
-    at, level = x.at(here.setting), y.at(value[1])
-    chart.ring(at, level)
-    spots: list[tuple[float, float, str]] = [
-        (at + side * gap, level + drop, anchor)
-        for gap in (11, 18, 30)
-        for drop in (-12, 18, 4, -26, 32)
-        for side, anchor in ((1, "start"), (-1, "end"))
-    ]
-    words = show.figure(value[1], digits=2)
-    chart.label([show.with_unit(words, panel.unit) if panel.unit else words], spots, room)
-
-
-def _legend(chart: Chart, marks: Sequence[tuple[float, str, float, str]], x: Scale, top: float, narrow: bool) -> None:
-    """The marks named under the chart, each with the line that it has in the panels."""
-    at, row = x.start, top
-    for place, (_, dash, line, words) in enumerate(marks):
-        if narrow:
-            at, row = x.start, top + 18 * place
-        chart.line([(at, row), (at + 26, row)], line, dash)
-        chart.text(words, at + 33, row + 4, bold=not dash)
-        at += 33 + width(words, 12, bold=not dash) + 24
+    if here is not None and value is not None and math.isfinite(value[1]) and value[1] > 0:
+        settings.as_left(chart, here.setting, value[1], panel.unit, x, y)

@@ -4,13 +4,13 @@ import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
-from guide_gen.drawings.axes import HAIR, INK, THIN, Chart, Scale, Word, pieces, whole
-from guide_gen.drawings.bands import BEGIN, LEFT, LIMIT, draw_bands, name_bands, reach
-from guide_gen.drawings.lettering import width
+from guide_gen.drawings import settings
+from guide_gen.drawings.axes import INK, THIN, Chart, Scale, Word, pieces, whole
+from guide_gen.drawings.bands import draw_bands, name_bands, reach
+from guide_gen.drawings.settings import LEFT, NARROW, WIDE, Mark
 from guide_gen.model.plan import Motion, MotionPoint
 from guide_gen.values import show
 
-WIDE, NARROW = 720, 350
 _TURNS = "turns"
 _NEAR = 1.8  # times the largest acceleration shown: a limit that lies higher is only named
 
@@ -69,60 +69,42 @@ def draw_tuning(motion: Motion, *, name: str, narrow: bool) -> Chart:
     for value in x.ticks(6 if narrow else 10):
         chart.text(show.figure(100 * value), x.at(value), second[1] + 18, "middle")
     if x.high < motion.ceiling < 1:
-        above = Word(f"too much from {percent(motion.ceiling)}", x.end, strip[0] - 9, "end")
+        above = Word(f"too much from {show.setting(motion.ceiling)}", x.end, strip[0] - 9, "end")
         chart.texts.append(above if chart.free(above) else replace(above, x=x.start, y=second[1] + 36, anchor="start"))
     chart.text(f"{motion.what}, %", x.end, second[1] + 36, "end", bold=True)
-    _legend(chart, marks, x, second[1] + (56 if narrow else 64), narrow)
+    settings.legend(chart, marks, x, second[1] + (56 if narrow else 64), narrow)
     return chart
 
 
-def marks_of(motion: Motion) -> list[tuple[float, str, float, str]]:
-    """Marks that the plan has: setting, dash, width of the line, words."""
-    found = [(motion.begin, BEGIN, 1.6, f"begin at {percent(motion.begin)}")] if math.isfinite(motion.begin) else []
-    if motion.as_left is not None:
-        found.append((motion.as_left, LEFT, 2.0, f"as left {percent(motion.as_left)}"))
-    if motion.limit is not None:
-        found.append((motion.limit, LIMIT, 1.6, f"limit in the port {percent(motion.limit)}"))
-    return found
-
-
-def percent(share: float) -> str:
-    """A setting in words, as fine as a port's steps."""
-    return show.with_unit(show.figure(100 * share, digits=4, decimals=2), "%")
+def marks_of(motion: Motion) -> list[Mark]:
+    """Marks that the plan has."""
+    begin = motion.begin if math.isfinite(motion.begin) else None
+    return settings.marks(begin, motion.as_left, motion.limit, show.setting)
 
 
 def _panel(
-    chart: Chart,
-    motion: Motion,
-    panel: Panel,
-    x: Scale,
-    top: float,
-    bottom: float,
-    marks: Sequence[tuple[float, str, float, str]],
+    chart: Chart, motion: Motion, panel: Panel, x: Scale, top: float, bottom: float, marks: Sequence[Mark]
 ) -> None:
     """One quantity: its axis, its range, its curve, the limit, and the marks."""
     inside = upto(motion.curve, x.high)
     y = Scale(0.0, highest(panel, motion, inside), bottom, top)
-    room = (x.start + 2, top - 16, x.end - 2, bottom - 2)
-    _uncertain(chart, panel, inside, x, y)
-    chart.line([(x.start, top), (x.start, bottom), (x.end, bottom)], THIN, covered=True)
-    for value in y.ticks(5):
-        chart.line([(x.start - 5, y.at(value)), (x.start, y.at(value))], THIN, covered=True)
-        if value:
-            chart.line([(x.start, y.at(value)), (x.end, y.at(value))], HAIR, faint=True)
-        chart.text(show.figure(value), x.start - 8, y.at(value) + 4, "end")
-    for value in x.ticks(10):
-        chart.line([(x.at(value), bottom), (x.at(value), bottom + 5)], THIN, covered=True)
-    for setting, dash, line, _ in marks:
-        if x.holds(setting):
-            chart.line([(x.at(setting), top - 6), (x.at(setting), bottom)], line, dash)
-    chart.text(panel.name, x.start + 6, top - 10, bold=True, halo=True)
-    _limit(chart, panel, inside, x, y, room)
+    settings.allowed(chart, "turning" if panel is TURNING else "sideways", ends_of(panel, inside), x, y)
+    settings.frame(chart, panel.name, x, y, marks)
+    _limit(chart, panel, inside, x, y)
     for state, line, dash in (("needs kick", 2.2, "2 4"), (_TURNS, INK + 0.4, "")):
         piece = [(one.setting, panel.value(one)) for one in inside if one.state == state]
         for inside_y in pieces(piece, x, y):
             chart.line(inside_y, line, dash)
-    _as_left(chart, panel, motion, inside, x, y, room)
+    _as_left(chart, panel, motion, inside, x, y)
+
+
+def ends_of(panel: Panel, inside: Sequence[MotionPoint]) -> list[tuple[float, float, float]]:
+    """Setting, low and high end of a panel's quantity, where they are known."""
+    return [
+        (one.setting, low, high)
+        for one in inside
+        if (low := panel.low(one)) is not None and (high := panel.high(one)) is not None and high > 0
+    ]
 
 
 def upto(curve: Sequence[MotionPoint], end: float) -> list[MotionPoint]:
@@ -154,33 +136,7 @@ def highest(panel: Panel, motion: Motion, inside: Sequence[MotionPoint]) -> floa
     return whole(max([*values, 1e-3]))
 
 
-def _uncertain(chart: Chart, panel: Panel, inside: Sequence[MotionPoint], x: Scale, y: Scale) -> None:
-    """What the ranges of the inputs allow, hatched between its two edges."""
-    edges = [
-        (one.setting, low, high)
-        for one in inside
-        if (low := panel.low(one)) is not None and (high := panel.high(one)) is not None and high > 0
-    ]
-    if len(edges) < 2:
-        return
-    upper = [(x.at(setting), y.at(high)) for setting, _, high in edges]
-    lower = [(x.at(setting), y.at(low)) for setting, low, _ in edges]
-    key = "range-" + ("turning" if panel is TURNING else "sideways")
-    chart.area([*upper, *reversed(lower)], "var(--gg-paper, #fff)")
-    chart.area([*upper, *reversed(lower)], chart.hatch(key, 3.5, 90, 0.9, 0.5))
-    for edge in ([(setting, high) for setting, _, high in edges], [(setting, low) for setting, low, _ in edges]):
-        for piece in pieces(edge, x, y):
-            chart.line(piece, 0.9, covered=True)
-
-
-def _limit(
-    chart: Chart,
-    panel: Panel,
-    inside: Sequence[MotionPoint],
-    x: Scale,
-    y: Scale,
-    room: Sequence[float],
-) -> None:
+def _limit(chart: Chart, panel: Panel, inside: Sequence[MotionPoint], x: Scale, y: Scale) -> None:
     """What the contents stand, where it lies on the panel."""
     if panel is not SIDEWAYS:
         return
@@ -193,48 +149,20 @@ def _limit(
         ends: list[tuple[float, float, str]] = []
         for at, level in (longest[-1], longest[len(longest) // 2], longest[0]):
             ends += [(at - 4, level - 6, "end"), (at - 4, level + 16, "end"), (at + 4, level - 6, "start")]
-        chart.label(["limit of the contents"], ends, room)
+        chart.label(["limit of the contents"], ends, settings.room(x, y))
     elif known:
         corner = [(x.end - 6, y.end + down, "end") for down in (-4, 12, 28)]
-        chart.label(["limit of the contents lies higher"], corner, room)
+        chart.label(["limit of the contents lies higher"], corner, settings.room(x, y))
 
 
-def _as_left(
-    chart: Chart,
-    panel: Panel,
-    motion: Motion,
-    inside: Sequence[MotionPoint],
-    x: Scale,
-    y: Scale,
-    room: Sequence[float],
-) -> None:
-    """Where it is now, with its value."""
+def _as_left(chart: Chart, panel: Panel, motion: Motion, inside: Sequence[MotionPoint], x: Scale, y: Scale) -> None:
+    """Where it is now, with its value, if it moves there."""
     if motion.as_left is None or not inside:
         return
     here = min(inside, key=lambda one: abs(one.setting - (motion.as_left or 0.0)))
     value = panel.value(here)
-    if here.state not in (_TURNS, "needs kick") or not y.holds(value):
-        return
-    at, level = x.at(here.setting), y.at(value)
-    chart.ring(at, level)
-    spots: list[tuple[float, float, str]] = [
-        (at + side * gap, level + drop, anchor)
-        for gap in (11, 18, 30)
-        for drop in (-12, 18, 4, -26, 32)
-        for side, anchor in ((1, "start"), (-1, "end"))
-    ]
-    chart.label([show.with_unit(show.figure(value, digits=2), panel.unit)], spots, room)
-
-
-def _legend(chart: Chart, marks: Sequence[tuple[float, str, float, str]], x: Scale, top: float, narrow: bool) -> None:
-    """The marks named under the chart, each with the line that it has in the panels."""
-    at, row = x.start, top
-    for place, (_, dash, line, words) in enumerate(marks):
-        if narrow:
-            at, row = x.start, top + 18 * place
-        chart.line([(at, row), (at + 26, row)], line, dash)
-        chart.text(words, at + 33, row + 4, bold=not dash)
-        at += 33 + width(words, 12, bold=not dash) + 24
+    if here.state in (_TURNS, "needs kick") and y.holds(value):
+        settings.as_left(chart, here.setting, value, panel.unit, x, y)
 
 
 # ---- the scale ------------------------------------------------------------------------------------------------------

@@ -1,6 +1,6 @@
 """Port of a driver board: what may be asked of it."""
 
-from guide_gen.formulas.validity import above_zero, not_negative
+from guide_gen.formulas.validity import above_zero
 from guide_gen.published.tables import rule
 from guide_gen.values.worked import worked
 
@@ -15,19 +15,3 @@ def usable_current_A(rated_A: float) -> float:
     """
     above_zero(rated_A=rated_A)
     return _USABLE * rated_A
-
-
-@worked(
-    "P",
-    "W",
-    "I ** 2 * R",
-    {"I": ("current_A", "A"), "R": ("resistance_ohm", "Ω")},
-    "OpenStax College Physics 2e, electric power",
-)
-def switch_power_W(current_A: float, resistance_ohm: float) -> float:
-    """Heat in a port's switch while it is fully on, at its resistance when warm.
-
-    Raises OutsideValidity. Source: OpenStax College Physics 2e, electric power.
-    """
-    not_negative(current_A=current_A, resistance_ohm=resistance_ohm)
-    return current_A**2 * resistance_ohm

@@ -12,19 +12,14 @@ LOG_READS_HZ = (0.5, 60.0)  # what `guide-gen shake` looks for, where no plan sa
 MEASURE_FIRST = "measure first (motor, weight and cabinet): no setting can be promised"
 
 
-def setting(share: float) -> str:
-    """A setting as fine as a port's steps: ``39.25 %``."""
-    return show.with_unit(show.figure(100 * share, digits=4, decimals=2), "%")
-
-
 def at(share: float, dial: Dial) -> str:
     """A setting; behind a trimmer, which has no scale, it is a share of the full voltage."""
-    return setting(share) if dial.unit == "%" else f"{setting(share)} of the full voltage"
+    return show.setting(share) if dial.unit == "%" else f"{show.setting(share)} of the full voltage"
 
 
 def span(low: float, high: float, dial: Dial) -> str:
     """From one setting to another: ``13.75 % to 30 % of the full voltage``."""
-    return f"{setting(low)} to {at(high, dial)}"
+    return f"{show.setting(low)} to {at(high, dial)}"
 
 
 def sways(sized: Sized) -> bool:

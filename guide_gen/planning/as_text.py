@@ -3,7 +3,8 @@
 from math import isfinite
 
 from guide_gen.model.plan import Motion, Plan, ToyPlan
-from guide_gen.planning.motion_words import between, exactly
+from guide_gen.planning.motion_words import between
+from guide_gen.values import show
 from guide_gen.values.show import plain_spaces
 
 
@@ -30,13 +31,13 @@ def toy_text(toy: ToyPlan) -> str:
 
 def motion_lines(motion: Motion) -> list[str]:
     """Where it starts, how to tune it and what it does at each setting."""
-    stop = exactly(motion.stop) if isfinite(motion.stop) else "cannot be promised, measure first"
-    begin = exactly(motion.begin) if isfinite(motion.begin) else "never"
-    bands = "; ".join(f"{one.name} {exactly(one.low)} to {exactly(one.high)}" for one in motion.bands)
+    stop = show.setting(motion.stop) if isfinite(motion.stop) else "cannot be promised, measure first"
+    begin = show.setting(motion.begin) if isfinite(motion.begin) else "never"
+    bands = "; ".join(f"{one.name} {show.setting(one.low)} to {show.setting(one.high)}" for one in motion.bands)
     return [
         f"  Motion ({motion.what}):",
         f"    turns over {between(*motion.start)}, likeliest {between(motion.start_nominal, motion.start_nominal)}",
-        f"    begin {begin}, step {exactly(motion.step)}, stop {stop}",
+        f"    begin {begin}, step {show.setting(motion.step)}, stop {stop}",
         f"    likeliest bands: {bands}",
         *(f"    note: {one}" for one in motion.doubts),
     ]

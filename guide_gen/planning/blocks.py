@@ -10,7 +10,7 @@ from guide_gen.model.circuit import LETTERS, PartKind, Wire
 from guide_gen.model.finding import Finding, Level
 from guide_gen.model.guide import Need, Reading
 from guide_gen.model.plan import BlockPlan, FusePlan, Load, WirePlan
-from guide_gen.planning import checks, faults, fuses, protection, steps, wires
+from guide_gen.planning import faults, fuse_checks, fuses, protection, steps, wire_checks, wires
 from guide_gen.planning.cabling import Cabling
 from guide_gen.planning.drafts import Draft, drop_share, limit_A, limit_to_carry_A, voltage_ends
 from guide_gen.planning.loops import Loop, Run
@@ -382,9 +382,9 @@ def block_findings(build: Build, block: SizedBlock, cabling: Cabling) -> Iterato
     """The checks of any feed, on the feed of a block."""
     path, overload = block.draft.path, build.supplies[block.supply_slug].overload
     yield from fuse_findings(block)
-    yield from checks.wire_findings(block, block.choice, cabling, block.loop, path)
+    yield from wire_checks.wire_findings(block, block.choice, cabling, block.loop, path)
     yield from drop_finding(block)
-    yield from checks.fault_findings(block, block.fault, overload, block.loop, path)
+    yield from wire_checks.fault_findings(block, block.fault, overload, block.loop, path)
 
 
 def fuse_findings(block: SizedBlock) -> Iterator[Finding]:
@@ -424,8 +424,8 @@ def fuse_findings(block: SizedBlock) -> Iterator[Finding]:
             fit,
             rating,
         )
-    yield from checks.fuse_in_series(block, here)
-    yield from checks.fuse_voltage(block, here)
+    yield from fuse_checks.fuse_in_series(block, here)
+    yield from fuse_checks.fuse_voltage(block, here)
 
 
 def least_A(block: SizedBlock) -> float:

@@ -8,8 +8,8 @@ from guide_gen.formulas.motor import start_current_A
 from guide_gen.model.circuit import PartKind
 from guide_gen.model.plan import Load, Protection, Sized
 from guide_gen.planning.cabling import Cabling
+from guide_gen.planning.drive_path import path
 from guide_gen.planning.loops import Loop
-from guide_gen.planning.motion import path
 from guide_gen.planning.protection import time_at
 
 MOTORS = (PartKind.MOTOR, PartKind.FAN)

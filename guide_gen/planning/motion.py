@@ -1,6 +1,6 @@
 """What a shaker does at each setting: from what is known of motor, weight, drive and cabinet to a tuning plan."""
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import cache
 from math import isfinite
 
@@ -14,22 +14,18 @@ from guide_gen.formulas.motion_inputs import Drive, Found, MotionInputs
 from guide_gen.formulas.motion_states import CurvePoint
 from guide_gen.formulas.spread import Spread
 from guide_gen.formulas.validity import OutsideValidity
-from guide_gen.model.fields import FoundFields, SuppressorFields, ToyFields
-from guide_gen.model.finding import Finding, Level
+from guide_gen.model.fields import FoundFields, ToyFields
 from guide_gen.model.kind import Dial
 from guide_gen.model.machine import Machine, spread_of
-from guide_gen.model.plan import Motion, MotionBand, MotionPoint, Sized, Suppression
+from guide_gen.model.plan import Motion, MotionBand, MotionPoint, Sized
 from guide_gen.planning.cabling import Cabling
+from guide_gen.planning.drive_path import AT_THE_MOTOR, diode_drop, freewheel_path, path
 from guide_gen.planning.loops import Loop
 from guide_gen.planning.motion_defaults import motion_defaults
 from guide_gen.planning.motion_words import (
     DOUBTS,
     MEASURE,
-    NAMES,
-    WRONG,
-    WRONG_VALUE,
     compared,
-    exactly,
     footing,
     hangs,
     kick,
@@ -40,18 +36,14 @@ from guide_gen.planning.motion_words import (
     turned_round,
     worst_pull_N,
 )
-from guide_gen.published.tables import rule
 from guide_gen.values import show
 
 CLASSES = {"ordinary": "3M2", "spinning disk": "3M1", "rugged": "3M4"}
 CONTENTS = {"ordinary": "ordinary electronics", "spinning disk": "a spinning disk", "rugged": "rugged parts"}
-AT_THE_MOTOR = Spread(0.0, 0.004, 0.01)  # the loop of a diode at the motor's terminals, ohm; this project, an estimate
 SMOOTH_FROM_Hz = 5e3  # a controller that chops faster gives the motor a smooth current; this project
-INSIDE_JOINTS = 4  # of a controller's diode loop: two runs to the motor
 ADJUSTED = ("pwm port", "speed controller")  # controls with a setting
 PASSES_ON = ("diode", "on the board", "in the controller")  # what lets the current flow on while the switch is off
 WITHOUT_SETTING = "A turning frequency or current was found, but not the setting it belongs to: give that as well."
-DROP_OFF = 0.15  # a diode's drop is given at one current; this project, an estimate
 WIDE = 2.5  # a start range whose ends differ by more is of little use; this project
 
 
@@ -63,10 +55,21 @@ def chopped_Hz(toy: ToyFields, sized: Sized) -> float | None:
     return sized.port.pwm_frequency_Hz if sized.port and sized.control == "pwm port" else None
 
 
-def inputs_of(
-    machine: Machine, toy: ToyFields, sized: Sized, cabinet: Cabinet, loop: Loop, cabling: Cabling
-) -> MotionInputs:
+@dataclass(frozen=True)
+class Shaker:
+    """A toy that shakes its cabinet, with all that decides how."""
+
+    machine: Machine
+    toy: ToyFields
+    sized: Sized
+    cabinet: Cabinet
+    loop: Loop
+    cabling: Cabling
+
+
+def inputs_of(shaker: Shaker) -> MotionInputs:
     """All that decides the motion."""
+    machine, toy, sized, cabinet = shaker.machine, shaker.toy, shaker.sized, shaker.cabinet
     frequency = chopped_Hz(toy, sized)
     return MotionInputs(
         supply_V=Spread(
@@ -75,8 +78,8 @@ def inputs_of(
             sized.supply_high_V,
         ),
         resistance_ohm=machine.resistance_ohm,
-        path_on_ohm=path(loop, cabling, sized),
-        path_off_ohm=freewheel_path(toy, loop, cabling, sized),
+        path_on_ohm=path(shaker.loop, shaker.cabling, sized),
+        path_off_ohm=freewheel_path(toy, shaker.loop, shaker.cabling, sized),
         inductance_H=machine.inductance_H,
         diode_V=diode_drop(sized.suppression, toy.suppressor),
         emf_V_s=None if machine.running_rad_s else machine.emf_V_s,
@@ -99,13 +102,14 @@ def inputs_of(
     )
 
 
-def moves(machine: Machine | None, sized: Sized) -> bool:
+def moves(shaker: Shaker) -> bool:
     """Whether a motion is to be worked out: something of its machine is known, and it has a setting."""
-    return machine is not None and machine.known and sized.control in ADJUSTED
+    return shaker.machine.known and shaker.sized.control in ADJUSTED
 
 
-def why_not(toy: ToyFields, sized: Sized) -> tuple[str, str, tuple[str, ...]] | None:
+def why_not(shaker: Shaker) -> tuple[str, str, tuple[str, ...]] | None:
     """Why the drive allows no motion to be worked out, what is wanted, and its key; None where it does."""
+    toy, sized = shaker.toy, shaker.sized
     if sized.control == "pwm port" and chopped_Hz(toy, sized) is None:
         return "the PWM frequency of its board is not known", "pwm_frequency of the board", ("control", "board")
     if chopped_Hz(toy, sized) and sized.suppression.type not in PASSES_ON:
@@ -118,13 +122,12 @@ def why_not(toy: ToyFields, sized: Sized) -> tuple[str, str, tuple[str, ...]] | 
     return None
 
 
-def motion_of(
-    machine: Machine | None, toy: ToyFields, sized: Sized, cabinet: Cabinet, loop: Loop, cabling: Cabling
-) -> Motion | None:
+def motion_of(shaker: Shaker) -> Motion | None:
     """The tuning plan of one toy; None where it cannot be worked out."""
-    if machine is None or not moves(machine, sized) or why_not(toy, sized):
+    toy, sized, cabinet = shaker.toy, shaker.sized, shaker.cabinet
+    if not moves(shaker) or why_not(shaker):
         return None
-    inputs = inputs_of(machine, toy, sized, cabinet, loop, cabling)
+    inputs = inputs_of(shaker)
     limit = toy.control.limit.high if isinstance(toy.control, PwmPortFields) and toy.control.limit else None
     try:
         motion = worded(planned(inputs), limit, cabinet.contents, sized.control != "pwm port")
@@ -136,7 +139,7 @@ def motion_of(
     return replace(
         motion,
         narrowed=said,
-        worked=motion_defaults(inputs, machine, cabinet, toy),
+        worked=motion_defaults(inputs, shaker.machine, cabinet, toy),
         says=(*motion.says, turned) if turned else motion.says,
     )
 
@@ -145,46 +148,6 @@ def motion_of(
 def planned(inputs: MotionInputs) -> MotionPlan:
     """The engine's answer, kept: preview plans the same machine at every save."""
     return motion_plan(inputs)
-
-
-def path(loop: Loop, cabling: Cabling, sized: Sized) -> Spread:
-    """Everything between supply and winding while the switch is on."""
-    off = around(loop, cabling, sized)
-    return Spread(off.low + loop.switch_low_ohm, off.nominal + loop.switch_ohm, off.high + loop.switch_ohm)
-
-
-def around(loop: Loop, cabling: Cabling, sized: Sized) -> Spread:
-    """All wires, fuses and contacts between supply and winding: what a diode on the board leaves in its loop."""
-    contact = rule("contact resistance")
-    assert contact.low is not None
-    assert contact.high is not None
-    nominal = loop.wire_ohm(cabling, sized.wire.size) + loop.other_ohm(sized.fuse.resistance_ohm) - loop.switch_ohm
-    return Spread(
-        nominal - loop.contacts * (contact.value - contact.low),
-        nominal,
-        nominal + loop.contacts * (contact.high - contact.value),
-    )
-
-
-def freewheel_path(toy: ToyFields, loop: Loop, cabling: Cabling, sized: Sized) -> Spread:
-    """What the current passes while the switch is off, the winding left out: by where the diode sits."""
-    if sized.suppression.type == "on the board":
-        return around(loop, cabling, sized)
-    if sized.suppression.type == "in the controller" and isinstance(toy.control, SpeedControllerFields):
-        contact = rule("contact resistance")
-        run_ohm = cabling.run_ohm(sized.wire.size, toy.control.controller.run.high, loop.current_A)
-        each = (contact.low or contact.value, contact.value, contact.high or contact.value)
-        return Spread(*(2 * run_ohm + INSIDE_JOINTS * ohm for ohm in each))
-    return AT_THE_MOTOR
-
-
-def diode_drop(suppression: Suppression, written: object) -> Spread:
-    """What the freewheel diode drops at its current, as written; unknown technology has the whole range."""
-    if isinstance(written, SuppressorFields) and written.forward_voltage:
-        return spread_of(written.forward_voltage, DROP_OFF)
-    schottky, silicon = Spread.usual("Schottky drop"), Spread.usual("silicon drop")
-    known = {"schottky": schottky, "standard": silicon}
-    return known.get(suppression.technology, Spread(schottky.low, (schottky.high + silicon.low) / 2, silicon.high))
 
 
 def found_of(found: FoundFields | None) -> Found:
@@ -286,92 +249,22 @@ def point(one: CurvePoint) -> MotionPoint:
     )
 
 
-def motion_findings(
-    motion: Motion | None,
-    machine: Machine | None,
-    toy: ToyFields,
-    sized: Sized,
-    cabinet: Cabinet,
-    loop: Loop,
-    cabling: Cabling,
-    path: tuple[str, ...],
-) -> list[Finding]:
-    """What is missing, a strength that passes what the contents stand, and readings that contradict the plan."""
-    if machine is None:
-        return []
-    if motion is None:
-        if moves(machine, sized):
-            return missing(machine, toy, sized, cabinet, loop, cabling, path)
-        return full_strength(machine, toy, sized, cabinet, loop, cabling, path)
-    return [
-        *limit_findings(motion, machine, sized, cabinet, path),
-        *as_left_findings(motion, sized, path),
-        *(
-            Finding(
-                "reading-outside",
-                Level.NOTE,
-                f"{sized.name}, {one.what}: {one.found} was found, {one.predicted} was worked out.",
-                f"{one.what} {one.predicted}",
-                f"Measure again; if it stays, {WRONG.get(one.what, WRONG_VALUE)}.",
-                (*path, "found"),
-                sized.slug,
-            )
-            for one in motion.compared
-            if not one.fits and not (one.what == NAMES[Check.AS_LEFT] and (motion.as_left_share or 0.0) > 1)
-        ),
-    ]
-
-
-def missing(
-    machine: Machine,
-    toy: ToyFields,
-    sized: Sized,
-    cabinet: Cabinet,
-    loop: Loop,
-    cabling: Cabling,
-    path: tuple[str, ...],
-) -> list[Finding]:
-    """Why a motion that could be worked out is not."""
-    reason = why_not(toy, sized)
-    if reason is None:
-        try:
-            planned(inputs_of(machine, toy, sized, cabinet, loop, cabling))
-        except OutsideValidity as error:
-            reason = f"its values contradict each other: {error}", "values that can be together", ()
-    if reason is None:
-        return []
-    why, wanted, key = reason
-    return [
-        Finding(
-            "not-worked-out",
-            Level.NOTE,
-            f"The motion of {sized.name} is not worked out: {why}.",
-            wanted,
-            "Look at what is named, and mend it.",
-            (*path, *key),
-            sized.slug,
-        )
-    ]
-
-
 def stands(contents: str) -> str:
     """What the contents are and by which class they stand it."""
     return f"{CONTENTS[contents]}, IEC 60721-3-3:1994 class {CLASSES[contents]}"
 
 
-def described(machine: Machine, cabinet: Cabinet) -> bool:
+def described(shaker: Shaker) -> bool:
     """Whether what decides the shaking at full strength is described, not taken from usual values."""
-    return not {"speed", "unbalance"} & set(machine.guessed) and cabinet.mass is not None
+    return not {"speed", "unbalance"} & set(shaker.machine.guessed) and shaker.cabinet.mass is not None
 
 
-def full_motion(
-    machine: Machine | None, toy: ToyFields, sized: Sized, cabinet: Cabinet, loop: Loop, cabling: Cabling
-) -> tuple[MotionPoint, float] | None:
+def full_motion(shaker: Shaker) -> tuple[MotionPoint, float] | None:
     """What a toy without a setting does at full strength, with its largest share of the limit; None: not described."""
-    if machine is None or not machine.known or sized.control in ADJUSTED or not described(machine, cabinet):
+    if not shaker.machine.known or shaker.sized.control in ADJUSTED or not described(shaker):
         return None
     try:
-        last = planned(inputs_of(machine, toy, sized, cabinet, loop, cabling)).curve[-1]
+        last = planned(inputs_of(shaker)).curve[-1]
     except OutsideValidity:
         return None
     return point(last), last.limit_share_high
@@ -391,113 +284,6 @@ def at_full_words(full: tuple[MotionPoint, float] | None, cabinet: Cabinet) -> t
         f"{show.with_unit(show.figure(one.accel_m_s2, digits=2), 'm/s²')}: {one.limit_share:.2f} times what the "
         f"contents stand, at worst {used:.2f} times ({stands(cabinet.contents)}).",
     )
-
-
-def full_strength(
-    machine: Machine,
-    toy: ToyFields,
-    sized: Sized,
-    cabinet: Cabinet,
-    loop: Loop,
-    cabling: Cabling,
-    path: tuple[str, ...],
-) -> list[Finding]:
-    """A control that gives full strength or nothing, where that is more than the contents stand."""
-    full = full_motion(machine, toy, sized, cabinet, loop, cabling)
-    if full is None or full[1] <= 1:
-        return []
-    used = full[1]
-    return [
-        Finding(
-            "limit-too-high",
-            Level.SHOULD,
-            f"This control gives full strength or nothing, and there {sized.name} may shake {used:.2f} times what the "
-            f"contents stand ({stands(cabinet.contents)}).",
-            "a control that can be set, or a smaller weight",
-            "Use a PWM port with a limit or a trimmer-set speed controller, or fit a smaller weight.",
-            (*path, "control", "type"),
-            sized.slug,
-        )
-    ]
-
-
-def limit_findings(
-    motion: Motion, machine: Machine, sized: Sized, cabinet: Cabinet, path: tuple[str, ...]
-) -> list[Finding]:
-    """A port's limit that allows too much, or too little to start; and none where one is needed."""
-    to = exactly(motion.stop) if isfinite(motion.stop) else ""
-    wanted = f"a limit of at most {to}" if to else "a smaller weight"
-    mend = f"to {to}" if to else "no higher than where it just turns, and fit a smaller weight"
-    limit = motion.limit
-    if limit is None:
-        if sized.control != "pwm port" or motion.full_share <= 1 or not described(machine, cabinet):
-            return []
-        return [
-            Finding(
-                "limit-too-high",
-                Level.SHOULD,
-                f"The port has no limit, and at 100 % {sized.name} may shake {motion.full_share:.2f} times what the "
-                f"contents stand ({motion.contents}); from {exactly(motion.ceiling)} on it may pass that.",
-                wanted,
-                f"Set a limit in the port and write it here: {mend}.",
-                (*path, "control"),
-                sized.slug,
-            )
-        ]
-    here = (*path, "control", "limit")
-    found = []
-    if limit >= motion.ceiling - 1e-9:
-        found.append(
-            Finding(
-                "limit-too-high",
-                Level.SHOULD,
-                f"The port's limit of {exactly(limit)} is not below {exactly(motion.ceiling)}, from where {sized.name} "
-                f"may shake more than the contents stand ({motion.contents}).",
-                wanted,
-                f"Set the limit {mend}.",
-                here,
-                sized.slug,
-            )
-        )
-    if limit < motion.start[0] - 1e-9:
-        starts = f"between {exactly(motion.start[0])} and {exactly(motion.start[1])}"
-        if not isfinite(motion.start[0]):
-            starts = "at no setting"
-        elif not isfinite(motion.start[1]):
-            starts = f"at {exactly(motion.start[0])} or later"
-        found.append(
-            Finding(
-                "not-worked-out",
-                Level.NOTE,
-                f"The tuning of {sized.name} is not worked out: with the port's limit of {exactly(limit)} it cannot "
-                f"turn over, which it does {starts}.",
-                f"a limit of {exactly(motion.start[0])} or more" if isfinite(motion.start[0]) else "a lighter weight",
-                "Raise the limit, if the contents stand it, or fit a smaller weight.",
-                here,
-                sized.slug,
-            )
-        )
-    return found
-
-
-def as_left_findings(motion: Motion, sized: Sized, path: tuple[str, ...]) -> list[Finding]:
-    """A setting in use at which it shakes too much."""
-    used = motion.as_left_share
-    if motion.as_left is None or used is None or used <= 1:
-        return []
-    to = f"to {exactly(motion.stop)} or less" if isfinite(motion.stop) else "until it stops, or fit a smaller weight"
-    return [
-        Finding(
-            "sway-over-limit",
-            Level.SHOULD,
-            f"As left, at {exactly(motion.as_left)}, {sized.name} shakes {used:.2f} times what the contents stand "
-            f"({motion.contents}), at the height of the shaker; farther up it is more.",
-            f"at most {exactly(motion.stop)}" if isfinite(motion.stop) else "a smaller weight",
-            f"Lower the setting {to}, and look at connectors and solder joints.",
-            (*path, "found", "setting"),
-            sized.slug,
-        )
-    ]
 
 
 def unknown_motion(machine: Machine | None, motion: Motion | None, dial: Dial | None) -> tuple[str, ...]:
@@ -557,7 +343,7 @@ def tuned(dial: Dial | None, motion: Motion | None) -> Dial | None:
         return replace(
             dial,
             smallest_step=f"No setting can be promised, measure first: it may be too much from "
-            f"{exactly(motion.ceiling)} on, as soon as it turns. {dial.smallest_step}",
+            f"{show.setting(motion.ceiling)} on, as soon as it turns. {dial.smallest_step}",
         )
     if not motion.useful or not isfinite(motion.stop) or motion.stop <= motion.begin:
         return dial
@@ -567,8 +353,8 @@ def tuned(dial: Dial | None, motion: Motion | None) -> Dial | None:
             return dial
         return replace(
             dial,
-            smallest_step=f"Set the port's highest value to {exactly(motion.begin)} first, then raise it by "
-            f"{exactly(motion.step)} at a time. Stop at {exactly(top)} at the latest."
+            smallest_step=f"Set the port's highest value to {show.setting(motion.begin)} first, then raise it by "
+            f"{show.setting(motion.step)} at a time. Stop at {show.setting(top)} at the latest."
             + " If it has not turned over by then, no setting can be promised: measure first."
             * unpromised,
             limit=100 * top,

@@ -56,11 +56,6 @@ def share(value: float) -> str:
     return "never" if value == inf else show.percent(value)
 
 
-def exactly(value: float) -> str:
-    """A setting to enter, as fine as a port's steps."""
-    return show.with_unit(show.figure(100 * value, digits=4, decimals=2), "%")
-
-
 def between(low: float, high: float) -> str:
     """Two settings in words."""
     if low == inf:
@@ -73,7 +68,7 @@ def between(low: float, high: float) -> str:
 def short(plan: MotionPlan) -> str:
     """What the chart shows, in one line."""
     sway = ", ".join(f"{share(low)} to {share(high)}" for low, high in plan.sway) or "none"
-    worst = f"at worst too much from {exactly(plan.ceiling)}" if isfinite(plan.ceiling) else "never too much"
+    worst = f"at worst too much from {show.setting(plan.ceiling)}" if isfinite(plan.ceiling) else "never too much"
     return f"Turns over {between(*plan.start)}; likeliest sway {sway}; {worst}{unpromised(plan)}."
 
 
@@ -94,11 +89,11 @@ def says(plan: MotionPlan, trimmer: bool) -> tuple[str, ...]:
         found.append(f"It most likely sways {bands}: slower than {show.hertz(plan.inputs.sway_Hz)}, felt one by one.")
     if isfinite(plan.ceiling):
         stop = (
-            f"stop at {exactly(plan.stop)} at the latest"
+            f"stop at {show.setting(plan.stop)} at the latest"
             if isfinite(plan.stop)
             else "no setting at which it may turn is sure to stay below"
         )
-        found.append(f"From {exactly(plan.ceiling)} on it may pass what the contents stand: {stop}.")
+        found.append(f"From {show.setting(plan.ceiling)} on it may pass what the contents stand: {stop}.")
     else:
         found.append("At no setting does it pass what the contents stand.")
     found.append(at_top(plan))
@@ -211,7 +206,7 @@ def narrowed(plan: MotionPlan) -> str:
             f"{between(*plan.start_before)}."
         )
         if any(one.narrows and one.check is Check.AS_LEFT for one in plan.compared):
-            here = exactly(plan.inputs.found.as_left or 0.0)
+            here = show.setting(plan.inputs.found.as_left or 0.0)
             found.append(f"It is left at {here}: it turns over there at the latest.")
     if idle:
         found.append(f"Found, but no news to what is described: {', '.join(idle)}.")
@@ -227,7 +222,8 @@ def kick(plan: MotionPlan) -> str:
     keeps = "it keeps turning there" if advice.hold_sure else "it may keep turning there"
     return (
         f"A kick {'helps' if advice.hold_sure else 'may help'}: {advice.seconds[0]:g} to {advice.seconds[1]:g} s at "
-        f"{exactly(advice.kick)}, then down to between {exactly(low)} and {exactly(high)}: once it turns, {keeps}."
+        f"{show.setting(advice.kick)}, then down to between {show.setting(low)} and {show.setting(high)}: "
+        f"once it turns, {keeps}."
     )
 
 

@@ -29,9 +29,11 @@ from guide_gen.planning import (
     blocks,
     budget,
     cautions,
-    checks,
+    estimate_checks,
+    flash_checks,
     frames,
     freewheel,
+    fuse_checks,
     fuses,
     held,
     hot,
@@ -42,9 +44,12 @@ from guide_gen.planning import (
     protection,
     questions,
     steps,
+    supply_checks,
     suppression,
+    suppressor_checks,
     switching,
     values,
+    wire_checks,
     wires,
     words,
 )
@@ -63,7 +68,8 @@ from guide_gen.planning.drafts import (
 )
 from guide_gen.planning.faults import Fault, fault_of
 from guide_gen.planning.loops import Loop, Run
-from guide_gen.planning.motion import at_full_words, full_motion, motion_findings, motion_of, tuned, unknown_motion
+from guide_gen.planning.motion import Shaker, at_full_words, full_motion, motion_of, tuned, unknown_motion
+from guide_gen.planning.motion_checks import motion_findings
 from guide_gen.planning.speed import geared_dial, speed_findings, speed_of
 from guide_gen.published.tables import rule, screws
 from guide_gen.values import show
@@ -326,11 +332,12 @@ def shared_findings(
     boards: Mapping[str, BoardPlan],
 ) -> list[Finding]:
     """Findings that concern no single toy."""
-    found: list[Finding] = checks.flash_findings([(one.name, one.kind.flash_Hz(one.toy)) for one in drafts])
+    found: list[Finding] = flash_checks.flash_findings([(one.name, one.kind.flash_Hz(one.toy)) for one in drafts])
     for slug, supply in build.supplies.items():
-        found += checks.supply_findings(supply, slug, supplies[slug].demand_A)
-        found += checks.start_findings(slug, supplies[slug], supply.capacitance.low if supply.capacitance else None)
-        found += checks.lead_finding(
+        found += supply_checks.supply_findings(supply, slug, supplies[slug].demand_A)
+        capacitance_F = supply.capacitance.low if supply.capacitance else None
+        found += supply_checks.start_findings(slug, supplies[slug], capacitance_F)
+        found += wire_checks.lead_finding(
             shared.leads[slug],
             f"lead of {supplies[slug].id} before the fuses",
             ("supplies", slug, "fuse_block"),
@@ -338,8 +345,8 @@ def shared_findings(
         )
     drafts = list(drafts)
     for slug, board in build.boards.items():
-        found += checks.board_finding(board, slug, boards[slug].load_A, boards[slug].limit_A)
-        found += checks.port_fuse_findings(
+        found += supply_checks.board_finding(board, slug, boards[slug].load_A, boards[slug].limit_A)
+        found += fuse_checks.port_fuse_findings(
             slug,
             [
                 (one.port_fuse, voltage_ends(build.supplies[one.supply_slug])[1])
@@ -349,7 +356,7 @@ def shared_findings(
         )
         for way in (one for one in shared.returns if one[0] == slug):
             to = "" if way[1] == home_of(build, board) else f" to {supplies[way[1]].id}"
-            found += checks.lead_finding(
+            found += wire_checks.lead_finding(
                 shared.returns[way], f"0 V lead of {boards[slug].id}{to}", ("boards", slug, "return"), None
             )
         home = home_of(build, board)
@@ -394,7 +401,7 @@ def build_cautions(build: Build, drafts: Iterable[Draft]) -> tuple[Caution, ...]
     ]
     for slug, supply in build.supplies.items():
         found += supply_cautions(supply, slug)
-    if together_Hz := checks.flashing_Hz([(one.name, one.kind.flash_Hz(one.toy)) for one in drafts]):
+    if together_Hz := flash_checks.flashing_Hz([(one.name, one.kind.flash_Hz(one.toy)) for one in drafts]):
         found.append(cautions.flashing_together(together_Hz))
     order = list(type(cautions.MAINS.word))
     unique = {(one.id, one.reason): one for one in found}
@@ -498,9 +505,11 @@ def toy_plan(
         supply_sure_A=limit_A(supply),
     )
     sized = replace(sized, load=held.on_its_way(sized, loop, cabling))
-    motion = motion_of(kind.machine(toy), toy, sized, build.cabinet, loop, cabling)
+    machine = kind.machine(toy)
+    shaker = Shaker(machine, toy, sized, build.cabinet, loop, cabling) if machine else None
+    motion = motion_of(shaker) if shaker else None
     sized = replace(sized, motion=motion)
-    at_full = full_motion(kind.machine(toy), toy, sized, build.cabinet, loop, cabling)
+    at_full = full_motion(shaker) if shaker else None
     guarded = protection.protection(sized, loop, cabling, supply.overload)
     speed = speed_of(kind.turner(toy), toy, sized, loop, cabling, guarded)
     dial = geared_dial(tuned(control.dial(toy.control), motion), speed, sized.supply_V)
@@ -536,7 +545,7 @@ def toy_plan(
         wiring_notes=told_of_wires,
         tuning_notes=(
             *kind.tuning_notes(toy, sized, dial),
-            *unknown_motion(kind.machine(toy), motion, dial),
+            *unknown_motion(machine, motion, dial),
             *at_full_words(at_full, build.cabinet),
         ),
         motion=motion,
@@ -567,7 +576,7 @@ def toy_plan(
             *default_values(defaults_behind(defaults, one, build)),
         ),
         findings=(
-            *toy_findings(build, one, sized, choice, cabling, loop, fault, motion, taken),
+            *toy_findings(build, one, sized, choice, cabling, loop, fault, shaker, taken),
             *speed_findings(speed, sized, one.path),
         ),
         protection=guarded,
@@ -628,34 +637,35 @@ def toy_findings(
     cabling: Cabling,
     loop: Loop,
     fault: Fault | None,
-    motion: Motion | None,
+    shaker: Shaker | None,
     taken: Mapping[tuple[str, int], str],
 ) -> Iterable[Finding]:
     """Everything the checks say about one toy, once each."""
     toy, path = one.toy, one.path
     board = build.boards[one.board_slug] if one.board_slug else None
     continuous = next(float(value.result) for value in one.worked if value.id == "fuse.continuous")
-    yield from checks.fuse_findings(toy, sized, continuous, board, path)
-    yield from checks.pulse_findings(sized, path)
-    yield from checks.wire_findings(sized, choice, cabling, loop, path)
-    yield from checks.drop_findings(sized, choice, loop, path, biggest_other(one, loop))
-    yield from checks.fault_findings(sized, fault, build.supplies[one.supply_slug].overload, loop, path)
+    yield from fuse_checks.fuse_findings(toy, sized, continuous, board, path)
+    yield from fuse_checks.pulse_findings(sized, path)
+    yield from wire_checks.wire_findings(sized, choice, cabling, loop, path)
+    yield from wire_checks.drop_findings(sized, choice, loop, path, biggest_other(one, loop))
+    yield from wire_checks.fault_findings(sized, fault, build.supplies[one.supply_slug].overload, loop, path)
     if board is not None:
-        yield from checks.port_findings(build, sized, board, taken, path)
+        yield from supply_checks.port_findings(build, sized, board, taken, path)
         yield from hot.switch_findings(build, one, sized)
-    yield from checks.voltage_findings(toy, sized, path)
-    yield from checks.coil_findings(toy, sized, path)
+    yield from supply_checks.voltage_findings(toy, sized, path)
+    yield from suppressor_checks.coil_findings(toy, sized, path)
     if one.kickback:
         kick = kick_of(build, one, sized.supply_high_V)
-        yield from checks.suppressor_findings(toy, sized, kick, board, path)
-        yield from checks.release_findings(sized, kick, path)
-        yield from checks.clamp_findings(sized, kick, board, path)
+        yield from suppressor_checks.suppressor_findings(toy, sized, kick, board, path)
+        yield from suppressor_checks.release_findings(sized, kick, path)
+        yield from suppressor_checks.clamp_findings(sized, kick, board, path)
         yield from hot.diode_findings(toy, sized, kick.chop, path)
-    yield from motion_findings(motion, one.kind.machine(toy), toy, sized, build.cabinet, loop, cabling, path)
+    if shaker is not None:
+        yield from motion_findings(sized.motion, shaker, path)
     yield from one.kind.findings(toy, sized, path)
     yield from one.control.findings(toy.control, sized, (*path, "control"))
-    yield from checks.estimates(build, toy, sized, motion is not None, path)
-    yield from mount_checks.mount_findings(one.kind, toy, sized, build.cabinet.floor, motion, path)
+    yield from estimate_checks.estimates(build, toy, sized, sized.motion is not None, path)
+    yield from mount_checks.mount_findings(one.kind, toy, sized, build.cabinet.floor, sized.motion, path)
     yield from missing_parts(toy, sized, path)
 
 

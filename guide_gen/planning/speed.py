@@ -19,9 +19,9 @@ from guide_gen.model.kind import Dial
 from guide_gen.model.machine import Gear, MeasuredMotor, Turner
 from guide_gen.model.plan import Air, Compared, Ends, Protection, Sized, SpeedPlan, SpeedPoint
 from guide_gen.planning.cabling import Cabling
+from guide_gen.planning.drive_path import path
 from guide_gen.planning.held import fuse_held
 from guide_gen.planning.loops import Loop
-from guide_gen.planning.motion import path
 from guide_gen.planning.motion_words import share
 from guide_gen.planning.protection import ADJUSTED
 from guide_gen.planning.speed_case import Case, as_written, turned_of

@@ -10,7 +10,7 @@ from guide_gen.formulas.turned import Turned
 from guide_gen.model.fields import ToyFields
 from guide_gen.model.machine import MeasuredMotor, Turner, spread_of
 from guide_gen.model.plan import Protection, Sized
-from guide_gen.planning.motion import AT_THE_MOTOR, diode_drop
+from guide_gen.planning.drive_path import AT_THE_MOTOR, diode_drop
 from guide_gen.values.quantity import Quantity
 
 HALVINGS = 40

@@ -121,6 +121,11 @@ def percent(share: float) -> str:
     return with_unit(figure(100 * share, decimals=1), "%")
 
 
+def setting(share: float) -> str:
+    """A setting as fine as a port's steps: ``39.25 %``."""
+    return with_unit(figure(100 * share, digits=4, decimals=2), "%")
+
+
 def count(number: float) -> str:
     """A whole number, thousands set apart: ``15 000``."""
     return f"{number:,.0f}".replace(",", NBSP)

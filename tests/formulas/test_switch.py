@@ -74,3 +74,8 @@ def test_rms_of_square_pulses_goes_with_the_root_of_their_share(peak, on_s, off_
     """OpenStax University Physics 2: rms is the root of the mean square."""
     share = on_s / (on_s + off_s)
     assert switch.pulse_rms_A(peak**2 * on_s, 1 / (on_s + off_s)) == pytest.approx(peak * share**0.5)
+
+
+@given(current_A=st.floats(0.1, 50), ohm=st.floats(0.001, 1))
+def test_twice_the_current_is_four_times_the_heat(current_A, ohm):
+    assert switch.conduction_W(2 * current_A, ohm, 25) == pytest.approx(4 * switch.conduction_W(current_A, ohm, 25))

@@ -5,7 +5,7 @@ import pytest
 from guide_gen.formulas import pwm, switch
 from guide_gen.formulas.choice import smallest_at_or_above
 from guide_gen.formulas.fuse import needed_by_continuous_A
-from guide_gen.formulas.port import switch_power_W
+from guide_gen.formulas.switch import conduction_W
 from guide_gen.published.tables import fuse_series
 
 
@@ -18,7 +18,7 @@ def test_a_fuse_for_1_5_A_at_40_degC(printed):
 
 def test_a_switch_that_heats_a_60_W_load():
     """4.4 A at 13.5 V through 70 milliohm when hot: 1.35 W."""
-    assert switch_power_W(4.4, 0.070) == pytest.approx(1.35, abs=0.01)
+    assert conduction_W(4.4, 0.070, 25) == pytest.approx(1.35, abs=0.01)
 
 
 @pytest.mark.parametrize(("watt", "case", "junction"), [(3.9, "76", "88"), (6, "103", None)])

@@ -4,20 +4,20 @@ import pytest
 
 from guide_gen.formulas import coil, fuse_opening, kickback, lamp, motor
 from guide_gen.formulas.motor import back_emf_V, start_current_A, winding_upper_ohm
-from guide_gen.formulas.port import switch_power_W
+from guide_gen.formulas.switch import conduction_W
 from guide_gen.formulas.unbalance import rim_speed_m_s
 
 
 def test_a_motor_at_switch_on(printed):
     """0.400 ohm at 48.0 V: 120 A and 5.76 kW of heat."""
     assert start_current_A(48.0, 0.400) == printed("120")
-    assert switch_power_W(120, 0.400) / 1000 == printed("5.76")
+    assert conduction_W(120, 0.400, 25) / 1000 == printed("5.76")
 
 
 def test_the_same_motor_turning(printed):
     """40.0 V of back emf at 20 A, 160 W of heat; from outside it can only be said to be below 2.4 ohm."""
     assert back_emf_V(48.0, 20, 0.400) == printed("40.0")
-    assert switch_power_W(20, 0.400) == printed("160")
+    assert conduction_W(20, 0.400, 25) == printed("160")
     assert winding_upper_ohm(48.0, 20) > 0.400
 
 
@@ -40,8 +40,8 @@ def test_a_toy_motor_on_four_cells(printed):
 def test_a_cold_lamp(printed):
     """0.350 ohm cold at 12.0 V: 34.3 A and 411 W, though it is a 30.0 W lamp of 2.50 A when hot."""
     assert start_current_A(12.0, 0.350) == printed("34.3")
-    assert switch_power_W(start_current_A(12.0, 0.350), 0.350) == printed("411")
-    assert switch_power_W(2.50, winding_upper_ohm(12.0, 2.50)) == printed("30.0")
+    assert conduction_W(start_current_A(12.0, 0.350), 0.350, 25) == printed("411")
+    assert conduction_W(2.50, winding_upper_ohm(12.0, 2.50), 25) == printed("30.0")
 
 
 def test_a_hot_lamp(printed):

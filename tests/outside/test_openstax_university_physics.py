@@ -4,7 +4,7 @@ import pytest
 
 from guide_gen.formulas import coil, kickback
 from guide_gen.formulas.motor import back_emf_V
-from guide_gen.formulas.port import switch_power_W
+from guide_gen.formulas.switch import conduction_W
 from guide_gen.formulas.wire import awg_area_mm2, run_resistance_ohm
 from guide_gen.published.tables import awg_diameter_mm
 
@@ -13,7 +13,7 @@ from guide_gen.published.tables import awg_diameter_mm
 def test_a_motor_under_load(ampere, back_emf, heat_kW, printed):
     """120 V, 2.0 ohm."""
     assert back_emf_V(120, ampere, 2.0) == printed(back_emf)
-    assert switch_power_W(ampere, 2.0) / 1000 == printed(heat_kW)
+    assert conduction_W(ampere, 2.0, 25) / 1000 == printed(heat_kW)
 
 
 def test_12_AWG(printed):
@@ -64,7 +64,7 @@ def test_copper_loss_of_a_winch(printed):
     ohm = (115 * 20.00 - out_W) / 20.00**2
     assert ohm == printed("1.67")
     assert back_emf_V(115, 20.00, ohm) * 20.00 == pytest.approx(out_W)
-    assert switch_power_W(20.00, ohm) == pytest.approx(2300 - out_W)
+    assert conduction_W(20.00, ohm, 25) == pytest.approx(2300 - out_W)
 
 
 def test_heated_copper(printed):

@@ -1,0 +1,265 @@
+"""Checks of wires and shared leads: ampacity, drop, and what a short circuit does to them."""
+
+from guide_gen.formulas.choice import reaches
+from guide_gen.formulas.fuse_opening import Outcome
+from guide_gen.model.finding import Finding, Level
+from guide_gen.model.plan import Sized
+from guide_gen.planning import faults
+from guide_gen.planning.cabling import Cabling
+from guide_gen.planning.checks import Fed, Path
+from guide_gen.planning.faults import Fault
+from guide_gen.planning.loops import Loop
+from guide_gen.planning.wires import Choice, SharedLead, carries_fuse, least_behind_A
+from guide_gen.published import tables
+from guide_gen.values import show
+from guide_gen.values.quantity import WireSize
+
+
+def size_for(choice: Choice, name: str, otherwise: str, beside: str = "") -> str:
+    """The size that a rule asks for, or what else helps. beside: a rule that is told by the same code, kept as well."""
+    sizes = [choice.least.get(one) for one in (name, beside) if one]
+    known = [size for size in sizes if size]
+    if len(known) < len(sizes):
+        return otherwise
+    return f"Take {max(known, key=tables.area_mm2).shown} or thicker."
+
+
+def wire_findings(sized: Fed, choice: Choice, cabling: Cabling, loop: Loop, path: Path) -> list[Finding]:
+    """Does the wire carry the current and stand behind its fuse?"""
+    plan, slug, fuse = choice.plan, sized.slug, sized.fuse
+    here = (*path, "feed", "wire")
+    found = small_wire(plan.size, cabling.smallest_above(plan.size), f"feed of {sized.name}", here, slug)
+
+    if not reaches(plan.ampacity_A, sized.load.design_current_A):
+        found.append(
+            Finding(
+                "wire-too-thin",
+                Level.MUST,
+                f"{plan.size.shown} may carry {show.amps(plan.ampacity_A)} in this cabinet; {sized.name} draws up to "
+                f"{show.amps(sized.load.design_current_A)}.",
+                f"a wire for {show.amps(sized.load.design_current_A)} or more",
+                size_for(
+                    choice,
+                    "ampacity",
+                    "Take a higher voltage, fewer bundled circuits or cooler air.",
+                    "short circuit",
+                ),
+                here,
+                slug,
+            )
+        )
+    if fuse.rating_A is not None and not carries_fuse(cabling, plan.size, fuse):
+        cap = cabling.fuse_cap_A(plan.size)
+        if cap is not None and reaches(plan.ampacity_A, least_behind_A(fuse)):
+            lack = f"by {cabling.family.name} may have no fuse above {show.amps(cap)}, whatever it carries"
+        else:
+            lack = (
+                f"may carry {show.amps(plan.ampacity_A)} here and would have to carry {show.amps(least_behind_A(fuse))}"
+            )
+        found.append(
+            Finding(
+                "fuse-above-wire",
+                Level.MUST,
+                f"{fuse.id} is {show.amps(fuse.rating_A)}; behind it stands {plan.size.shown}, which {lack}: the wire "
+                "can burn before the fuse opens.",
+                f"a wire that may stand behind {show.amps(fuse.rating_A)}, or a smaller fuse",
+                size_for(
+                    choice,
+                    "fuse",
+                    "Use a fuse series that opens nearer to its rating, fewer bundled circuits, or a smaller load.",
+                ),
+                here if plan.stated else (*path, "feed", "fuse"),
+                slug,
+            )
+        )
+    if not faults.stands(cabling, plan.size, fuse, loop):
+        found.append(
+            Finding(
+                "wire-too-thin",
+                Level.MUST,
+                f"{plan.size.shown} does not stand the heat of a short circuit until {fuse.id}, "
+                f"{show.amps(fuse.rating_A or 0.0)}, has opened: its insulation melts.",
+                "a wire that stands what the fuse lets pass",
+                size_for(choice, "short circuit", "Take a smaller or faster fuse.", "ampacity"),
+                here,
+                slug,
+            )
+        )
+    return found
+
+
+def drop_findings(sized: Sized, choice: Choice, loop: Loop, path: Path, biggest_other: str) -> list[Finding]:
+    """Does the wire keep the drop?"""
+    plan, slug, limit_V = choice.plan, sized.slug, loop.limit_V()
+    here = (*path, "feed", "wire")
+    thicker = f", a thicker lead to {loop.row}" if loop.row else ""
+    found = []
+    if not reaches(limit_V, plan.drop_V):
+        found.append(
+            Finding(
+                "drop-too-high",
+                Level.SHOULD,
+                f"{show.volts(plan.drop_V)} ({plan.drop_percent:.1f} %) is lost on the way to {sized.name}; the limit "
+                f"is "
+                f"{show.volts(limit_V)}."
+                + (
+                    ""
+                    if choice.drop_counts
+                    else f" More than half of the limit is lost in {biggest_other}, where no thicker wire helps."
+                ),
+                f"at most {show.volts(limit_V)}",
+                (
+                    size_for(choice, "drop", f"Take a shorter run{thicker} or a higher voltage.")
+                    if choice.drop_counts
+                    else f"Look at {biggest_other} first; a higher voltage helps too."
+                ),
+                here if plan.stated else (*path, "feed", "run"),
+                slug,
+            )
+        )
+    elif not choice.drop_counts:
+        found.append(
+            Finding(
+                "drop-too-high",
+                Level.SHOULD,
+                f"Of the {show.volts(limit_V)} that may be lost on the way to {sized.name}, more than half is lost in "
+                f"{biggest_other}, where no thicker wire helps.",
+                f"at most {show.volts(limit_V / 2)} lost in fuse, contacts and switch",
+                f"Look at {biggest_other}; a higher voltage helps too.",
+                (*path, "feed", "run"),
+                slug,
+            )
+        )
+    return found
+
+
+def fault_findings(sized: Fed, fault: Fault | None, overload: str, loop: Loop, path: Path) -> list[Finding]:
+    """Can the supply give what opens the fuse? One that stops by itself protects the wire once it is reached."""
+    stops = overload in ("restarts", "switches off")
+    if fault is None or (stops and reaches(fault.least_A, loop.limit_low_A)):
+        return []
+    fuse, here = sized.fuse, (*path, "feed", "fuse")
+    rated = show.amps(fuse.rating_A or 0.0)
+    if overload == "not known":
+        return [
+            Finding(
+                "fuse-cannot-open",
+                Level.SHOULD,
+                f"What {sized.supply_slug} does at overload is not known: if it lowers its current, {fuse.id}, "
+                f"{rated}, may "
+                f"stay whole in a short circuit; it opens within 5 s from {show.amps(fault.opens_in_time_A)} on.",
+                "overload: limits, restarts or switches off",
+                "Look in the supply's data sheet under over-current protection, and write what it says as overload.",
+                ("supplies", sized.supply_slug, "overload"),
+                sized.slug,
+            )
+        ]
+    if fault.outcome is Outcome.OPENS:
+        return []
+    if fault.remedy is not None:
+        return [long_run(sized, fault, fault.remedy, here)]
+    carried = reaches(sized.wire.ampacity_A, loop.limit_high_A)
+    return [
+        Finding(
+            "fuse-cannot-open",
+            Level.SHOULD if carried else Level.MUST,
+            f"A short circuit at {sized.name} lets only {show.amps(fault.least_A)} flow, since {sized.supply_slug} "
+            f"limits its current; {fuse.id}, {rated}, "
+            f"needs {show.amps(fault.opens_in_time_A)} to open within 5 s. "
+            + (
+                "The wire carries that current for ever, so the supply protects it and the fuse does not."
+                if carried
+                else f"The wire may carry {show.amps(sized.wire.ampacity_A)}: it burns while the fuse stays whole."
+            ),
+            f"a supply that gives at least {show.amps(fault.opens_in_time_A)}",
+            f"Take a supply whose limit is {show.amps(fault.opens_in_time_A)} or more, or wire for "
+            f"{show.amps(loop.limit_high_A)}.",
+            here,
+            sized.slug,
+        )
+    ]
+
+
+def long_run(sized: Fed, fault: Fault, remedy: faults.Remedy, here: Path) -> Finding:
+    """A run whose own resistance lets too little flow into a short circuit at its end to open the fuse in time."""
+    fuse, plan = sized.fuse, sized.wire
+    carried = reaches(plan.ampacity_A, fault.least_A)
+    ways = []
+    if remedy.run_share is not None:
+        ways.append(f"shorten the run to {show.metres(0.99 * remedy.run_share * plan.run_m, sized.units)} or less")
+    if remedy.size is not None:
+        ways.append(f"take {remedy.size.shown} or thicker")
+    if remedy.fuse_A is not None:
+        ways.append(f"keep this wire and take a fuse of {show.amps(remedy.fuse_A)}")
+    mend = "; or ".join(ways) or (
+        f"take a supply whose limit is {show.amps(fault.opens_in_time_A)} or more, nearer by or of a higher voltage"
+    )
+    return Finding(
+        "fuse-cannot-open",
+        Level.SHOULD if carried else Level.MUST,
+        f"A short circuit at {sized.name} lets only {show.amps(fault.least_A)} flow: the resistance of the run bounds "
+        f"it, not {sized.supply_slug}. {fuse.id}, {show.amps(fuse.rating_A or 0.0)}, needs "
+        f"{show.amps(fault.opens_in_time_A)} to open within 5 s. "
+        + (
+            "The wire carries that current, but the fault may last for minutes or for ever."
+            if carried
+            else f"The wire may carry {show.amps(plan.ampacity_A)}: it overheats until the fuse opens, if it does."
+        ),
+        f"{show.amps(fault.opens_in_time_A)} or more in a short circuit at the end of the run",
+        f"{mend[0].upper()}{mend[1:]}.",
+        here,
+        sized.slug,
+    )
+
+
+def small_wire(size: WireSize, smallest: WireSize | None, what: str, here: Path, slug: str = "") -> list[Finding]:
+    """A stated wire below the family's smallest size: it may carry the current and still break or slip out."""
+    if smallest is None:
+        return []
+    return [
+        Finding(
+            "wire-too-thin",
+            Level.MUST,
+            f"The {what} is of {size.shown}; the smallest that the chosen table allows for such a wire is "
+            f"{smallest.shown}: a thinner one breaks too easily, whatever it carries.",
+            f"{smallest.shown} or thicker",
+            f"Take {smallest.shown} or thicker, or leave its size out: then it is chosen.",
+            here,
+            slug,
+        )
+    ]
+
+
+def lead_finding(lead: SharedLead, what: str, path: Path, bare_m: float | None) -> list[Finding]:
+    """A shared lead that does not stand what can flow in it, or is thinner than any such wire may be."""
+    small = small_wire(lead.size, lead.smallest, what, (*path, "wire"))
+    if lead.fits:
+        return small
+    long = bare_m is not None and lead.length_m > bare_m * (1 + 1e-9)
+    most = (
+        f"{show.with_unit(f'{1000 * (bare_m or 0):g}', 'mm')} ({show.with_unit(f'{(bare_m or 0) / 0.0254:g}', 'in')})"
+    )
+    thicker = "Take a thicker wire, or leave its size out: then it is chosen."
+    if lead.stated:
+        mend = f"{thicker[:-1]}; or keep it within {most}." if long else thicker
+    elif long:
+        mend = f"Shorten it to {most}, share the load between supplies, or fuse it at the supply."
+    else:
+        mend = "Share the load between supplies or boards, bundle fewer circuits, or take better insulation."
+    return [
+        *small,
+        Finding(
+            "fuse-missing" if bare_m is not None else "wire-too-thin",
+            Level.MUST,
+            f"The {what}, {lead.size.shown}, may carry {show.amps(lead.ampacity_A)} here and must carry "
+            f"{show.amps(lead.needed_A)}"
+            + (
+                f": it is longer than {most}, so only the supply's own limit bounds it."
+                if long
+                else ": that much can flow in it before the fuses open."
+            ),
+            f"a lead that carries {show.amps(lead.needed_A)}",
+            mend,
+            (*path, "wire" if lead.stated else "run"),
+        ),
+    ]
