@@ -226,7 +226,8 @@ def shake(log: str, limit: str, kind: Literal["running", "nudge", "auto"], how: 
     """Read a phone's accelerometer log: how fast it turns and how strongly it shakes, or how the cabinet sways.
 
     Tape the phone down flat, record the time and the three axes at the fastest rate. For a running shaker record 20
-    seconds at a steady setting. For the cabinet itself push it once, let it come to rest, and do so three times.
+    seconds at a steady setting; what stands still before and after is left out. For the cabinet itself push it once,
+    let it come to rest, and do so three times.
     """
     from guide_gen.drawings.shaken import shaken_svg
     from guide_gen.formulas.log_text import LogProblem

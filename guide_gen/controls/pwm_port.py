@@ -2,8 +2,9 @@
 
 from typing import Literal, cast
 
+from guide_gen.model.circuit import PartKind
 from guide_gen.model.fields import ControlFields, Percent, PortedFields, key
-from guide_gen.model.finding import Finding
+from guide_gen.model.finding import Finding, Level
 from guide_gen.model.guide import Setting, Step, Trouble
 from guide_gen.model.kind import Control, Dial
 from guide_gen.model.plan import Sized, Value
@@ -48,8 +49,8 @@ def settings(fields: ControlFields, sized: Sized) -> tuple[Setting, ...]:
     limit = cast(PwmPortFields, fields).limit
     return (
         *port_name_settings(sized, "PWM"),
-        Setting("board", "PWM frequency", frequency, "the speed that a setting gives depends on it"),
-        Setting("board", "highest value of the port, before tuning", "0 %", "nothing may turn at first power"),
+        Setting("board", "PWM frequency", frequency, depends(sized)),
+        Setting("board", "highest value of the port, before tuning", "0 %", "nothing may start at first power"),
         *(
             (
                 Setting(
@@ -63,6 +64,16 @@ def settings(fields: ControlFields, sized: Sized) -> tuple[Setting, ...]:
             else ()
         ),
     )
+
+
+def depends(sized: Sized) -> str:
+    """What the frequency decides, by what is driven."""
+    what = sized.circuit.part(sized.ids["load"]).what
+    if what in (PartKind.MOTOR, PartKind.FAN):
+        return "the speed that a setting gives depends on it"
+    if what is PartKind.LAMP:
+        return "the light that a setting gives depends on it, and whether it flickers"
+    return "the pull that a setting gives depends on it, and how its coil hums"
 
 
 def port_words(fields: ControlFields, frequency: Quantity | None) -> tuple[str, ...]:
@@ -155,8 +166,21 @@ def troubles(fields: ControlFields, sized: Sized) -> tuple[Trouble, ...]:
 
 
 def findings(fields: ControlFields, sized: Sized, path: tuple[str, ...]) -> tuple[Finding, ...]:
-    """A port with a load has no faults of its own kind."""
-    return ()
+    """A limit that lets nothing through."""
+    limit = cast(PwmPortFields, fields).limit
+    if limit is None or limit.high > 0:
+        return ()
+    return (
+        Finding(
+            "implausible",
+            Level.MUST,
+            f"The port's limit is 0 %: {sized.name} never does anything, and there is nothing to tune.",
+            "a limit above 0 %, at which it works",
+            "Leave limit out until it is tuned; then write the highest value that the port may give.",
+            (*path, "limit"),
+            sized.slug,
+        ),
+    )
 
 
 CONTROL = Control(

@@ -24,7 +24,7 @@ from guide_gen.model.fields import (
 )
 from guide_gen.model.finding import Finding, Level
 from guide_gen.model.guide import Reading, Setting, Step, Trouble
-from guide_gen.model.kind import Coil, Control, Dial, Frame, Weighed, joints_across
+from guide_gen.model.kind import Coil, Control, Dial, Frame, Missing, Weighed, joints_across
 from guide_gen.model.plan import Load, Question, Sized, Suppression, Value
 from guide_gen.model.ported import dc_contact, full_strength_troubles_value, port_name_settings, port_of
 from guide_gen.published.tables import rule
@@ -57,6 +57,10 @@ class RelayParts(Section):
         "voltage that its contact may switch at that current, the DC rating",
         example="30 V",
         ask="read the figure for DC on the relay or in its data sheet; the figure for AC never counts",
+    )
+    making_current: RatedCurrent | None = key(
+        "current that its contact may make for a moment, for loads that draw more at their start: lamps, motors",
+        example="40 A (datasheet)",
     )
     contact_resistance: Resistance = key(
         "resistance of its closed contact",
@@ -164,18 +168,19 @@ def box_id(number: int) -> str:
 
 
 def circuit(fields: ControlFields, frame: Frame) -> Circuit:
-    """Supply, fuse, contact, load, 0 V; beside it the coil behind the same fuse, switched by a port."""
+    """Supply, fuse, contact, load, 0 V; beside it the coil behind the same fuse or its own, switched by a port."""
     assert frame.board_return is not None
     relay, box = of(fields), box_id(frame.number)
     onward_m = relay.run.high
     feed = frame.wire(1, frame.source, f"{box}:11", frame.plus, frame.feed_m, "feed")
     back = frame.wire(2, frame.minus_end, frame.zero_end, frame.zero, frame.return_m + onward_m, "return")
     onward = frame.wire(3, f"{box}:14", frame.plus_end, frame.plus, onward_m, "relay to toy")
-    coil_plus = frame.wire(4, frame.source, f"{box}:A1", frame.signal, frame.feed_m, "coil plus")
+    coil_plus = frame.wire(4, frame.signal_source, f"{box}:A1", frame.signal, frame.feed_m, "coil plus")
     coil_back = frame.wire(5, f"{box}:A2", frame.port, frame.signal, frame.feed_m, "coil return")
     return Circuit(
         parts=(
             *frame.feed_parts(),
+            *frame.signal_parts(),
             Part(
                 box,
                 PartKind.RELAY,
@@ -203,6 +208,7 @@ def circuit(fields: ControlFields, frame: Frame) -> Circuit:
             *frame.load_joints(),
             *joints_across(frame.coil_suppressors, f"{box}:A1", f"{box}:A2"),
             *frame.port_joints(),
+            *frame.signal_joints(),
         ),
         main=(
             *frame.feed_path(),
@@ -213,7 +219,7 @@ def circuit(fields: ControlFields, frame: Frame) -> Circuit:
             back.id,
             *frame.zero_path(),
         ),
-        control=(*frame.feed_path(), coil_plus.id, box, coil_back.id, *frame.port_path()),
+        control=(*frame.signal_path(), coil_plus.id, box, coil_back.id, *frame.port_path()),
     )
 
 
@@ -323,9 +329,10 @@ def steps(fields: ControlFields, sized: Sized) -> tuple[Step, ...]:
 def sentence(fields: ControlFields, sized: Sized) -> str:
     """What feeds what, how it is switched."""
     port = port_of(sized)
+    own = f", which has the fuse {sized.ids['signal fuse']} of its own," if "signal fuse" in sized.ids else ""
     return (
         f"the contact of relay {box_id(sized.number)} switches its plus, and port P{port.number} of board "
-        f"{port.board_id} switches the relay's coil on or off"
+        f"{port.board_id} switches the relay's coil{own} on or off"
     )
 
 
@@ -354,19 +361,83 @@ def notes(fields: ControlFields, sized: Sized) -> tuple[str, ...]:
         f"The contact is rated {contact}. An AC rating never counts: a DC arc does not go out by itself.",
         "On means full strength: there is nothing between off and full.",
         "The wires of the coil are counted as long as the feed.",
+        *own_fuse_notes(sized),
     ]
     if load.kickback:
         said.append(
             "A winding keeps an arc alive while the contact opens: its DC rating holds only with the suppressor across "
             "the toy. Some data sheets give a lower figure for inductive loads; that one counts."
         )
-    seen = seen_at_start(sized)
-    if seen and load.start_A is not None and load.start_A > relay.contact_current.low:
-        said.append(
-            f"{seen}, more than its {show.amps(relay.contact_current.low)}: it may weld. Take one made "
-            "for lamps or motors."
-        )
+    seen, making = seen_at_start(sized), makes_A(relay)
+    if seen and load.start_A is not None and not reaches(making, load.start_A):
+        said.append(f"{seen}, more than its {show.amps(making)}: it may weld. Take one made for lamps or motors.")
     return tuple(said)
+
+
+def own_fuse_notes(sized: Sized) -> tuple[str, ...]:
+    """Why the coil has a fuse of its own."""
+    fuse, own = sized.fuse, sized.signal_fuse
+    if own is None or own.rating_A is None or fuse.rating_A is None:
+        return ()
+    return (
+        f"{own.id}, {show.amps(own.rating_A)}, sits beside {fuse.id} and feeds only the coil: {fuse.id}, "
+        f"{show.amps(fuse.rating_A)}, lets through more than a coil's thin wires or its port stand. Mark the two "
+        "holders, so that their fuses are never swapped.",
+    )
+
+
+def makes_A(relay: RelayParts) -> float:
+    """What the contact is known to make: its making current, else no more than what it may switch."""
+    making = relay.making_current
+    return relay.contact_current.low if making is None else max(making.low, relay.contact_current.low)
+
+
+def start_findings(relay: RelayParts, sized: Sized, path: tuple[str, ...]) -> tuple[Finding, ...]:
+    """What the load draws while the contact bounces, against the contact's stated making current."""
+    seen, start_A = seen_at_start(sized), sized.load.start_A
+    if not seen or start_A is None or relay.making_current is None or reaches(makes_A(relay), start_A):
+        return ()
+    wanted = show.amps(show.rounded_up(start_A))
+    return (
+        Finding(
+            "contacts-rating",
+            Level.MUST,
+            f"{seen} of {sized.name}; it may make {show.amps(makes_A(relay))}: it welds and then never switches off.",
+            f"a contact that may make {wanted}",
+            f"Take a relay or contactor whose making current is {wanted} or more, made for lamps or motors, "
+            "or limit the start: a soft start, or a resistor that is bridged a moment later.",
+            (*path, "relay", "making_current"),
+            sized.slug,
+        ),
+    )
+
+
+def missing(fields: ControlFields, sized: Sized) -> tuple[Missing, ...]:
+    """What the contact may make, where the start asks for more than it switches; the inductance of the coil."""
+    relay, told = of(fields), []
+    seen, start_A = seen_at_start(sized), sized.load.start_A
+    if seen and start_A is not None and relay.making_current is None and not reaches(makes_A(relay), start_A):
+        told.append(
+            Missing(
+                "relay: {making_current: ..}",
+                f"whether its contact stands the start, up to {show.amps(start_A)}, more than its "
+                f"{show.amps(relay.contact_current.low)}",
+                "Look in the relay's data sheet for the making or inrush current: "
+                f"{show.amps(show.rounded_up(start_A))} or more, or a category of IEC 60947-4-1 (from memory): DC-6 "
+                "for filament lamps, DC-3 and DC-5 for motors.",
+                ("relay",),
+            )
+        )
+    if relay.coil_inductance is None:
+        told.append(
+            Missing(
+                "relay: {coil_inductance: ..}",
+                "when the relay lets go",
+                "Look up the inductance of the relay's coil, or measure it with an inductance meter, armature in.",
+                ("relay",),
+            )
+        )
+    return tuple(told)
 
 
 def seen_at_start(sized: Sized) -> str:
@@ -380,17 +451,17 @@ def seen_at_start(sized: Sized) -> str:
 
 def troubles(fields: ControlFields, sized: Sized) -> tuple[Trouble, ...]:
     """Faults of coil and contact."""
-    port, box = port_of(sized), box_id(sized.number)
+    port, box, own = port_of(sized), box_id(sized.number), sized.ids.get("signal fuse")
     return (
         Trouble(
             "Clicks, and nothing runs",
-            "the fuse is open, or the contact is burnt",
+            f"{sized.ids['fuse'] if own else 'the fuse'} is open, or the contact is burnt",
             f"voltage from {box}:14 to 0 V with the port on",
             full_strength_troubles_value(sized),
         ),
         Trouble(
             "No click",
-            "the coil gets no current",
+            f"{own} is open, or the coil gets no current" if own else "the coil gets no current",
             f"voltage from {box}:A1 to {box}:A2 with the port on",
             f"about {show.volts(of(fields).coil_voltage.middle)}",
         ),
@@ -475,20 +546,6 @@ def findings(fields: ControlFields, sized: Sized, path: tuple[str, ...]) -> tupl
                 sized.slug,
             )
         )
-    peak_V = sized.suppression.peak_V
-    if peak_V is not None and not reaches(relay.contact_voltage.low, peak_V):
-        found.append(
-            Finding(
-                "contacts-rating",
-                Level.MUST,
-                f"When {sized.name} is switched off, its suppressor lets the contact see {show.volts(peak_V)}; it may "
-                f"switch {show.volts(relay.contact_voltage.low)} DC: its arc may not go out.",
-                f"at most {show.volts(relay.contact_voltage.low)}",
-                "Take a lower zener or a larger capacitor, or leave its values out: then they are chosen.",
-                (*path[:-1], "suppressor"),
-                sized.slug,
-            )
-        )
     if abs(relay.coil_voltage.middle - sized.supply_V) > 0.1 * sized.supply_V * (1 + 1e-9):
         found.append(
             Finding(
@@ -502,7 +559,7 @@ def findings(fields: ControlFields, sized: Sized, path: tuple[str, ...]) -> tupl
                 sized.slug,
             )
         )
-    return (*found, *coil_findings(fields, sized, path))
+    return (*found, *start_findings(relay, sized, path), *coil_findings(fields, sized, path))
 
 
 def coil_findings(fields: ControlFields, sized: Sized, path: tuple[str, ...]) -> tuple[Finding, ...]:
@@ -575,6 +632,13 @@ def values(fields: ControlFields) -> tuple[Value, ...]:
     )
 
 
+def making_words(relay: RelayParts) -> str:
+    """What the contact may make, or where that is written."""
+    if relay.making_current is not None:
+        return f"it may make {show.amps(makes_A(relay))}"
+    return "look in its data sheet for what it may make, of lamps or motors"
+
+
 def questions(fields: ControlFields, sized: Sized) -> tuple[Question, ...]:
     """What its contact stands, and how fast it lets go."""
     relay, coil = of(fields), sized.coil
@@ -586,7 +650,7 @@ def questions(fields: ControlFields, sized: Sized) -> tuple[Question, ...]:
             f"Here it switches up to {show.amps(load_A)} at up to {show.volts(highest_V)} and is rated for "
             f"{show.amps(relay.contact_current.low)} at {show.volts(relay.contact_voltage.low)} DC: "
             + ("that is enough." if enough else "that is not enough.")
-            + (f" {seen}: look in its data sheet for what it may make, of lamps or motors." if seen else "")
+            + (f" {seen}; {making_words(relay)}." if seen else "")
         )
     ]
     quick = quick_s(fields, sized)
@@ -630,4 +694,5 @@ CONTROL = Control(
     worked=worked,
     values=values,
     questions=questions,
+    missing=missing,
 )

@@ -23,6 +23,7 @@ from guide_gen.model.guide import Setting, Step, Trouble
 from guide_gen.model.kind import Control, Dial, Frame, Weighed
 from guide_gen.model.plan import Sized, Value
 from guide_gen.model.ported import off_while_starting, port_name_settings, port_of, two_speed_methods
+from guide_gen.published.tables import rule
 from guide_gen.values import show
 
 
@@ -110,18 +111,16 @@ def circuit(fields: ControlFields, frame: Frame) -> Circuit:
     assert frame.board_return is not None
     box = frame.controller_id
     motor_m = controller.run.high
-    own = Part(f"F{frame.number}B", PartKind.FUSE, frame.input_fuse, ("1", "2")) if frame.input_fuse else None
-    source = f"{own.id}:2" if own else frame.source
     feed = frame.wire(1, frame.source, f"{box}:+", frame.plus, frame.feed_m, "feed")
     back = frame.wire(2, f"{box}:-", frame.zero_end, frame.zero, frame.return_m, "return")
     motor_plus = frame.wire(3, f"{box}:M+", frame.plus_end, frame.plus, motor_m, "motor plus")
     motor_minus = frame.wire(4, frame.minus_end, f"{box}:M-", frame.back, motor_m, "motor minus")
-    input_plus = frame.wire(5, source, f"{box}:IN+", frame.signal, frame.feed_m, "input plus")
+    input_plus = frame.wire(5, frame.signal_source, f"{box}:IN+", frame.signal, frame.feed_m, "input plus")
     input_back = frame.wire(6, f"{box}:IN-", frame.port, frame.signal, frame.feed_m, "input return")
     return Circuit(
         parts=(
             *frame.feed_parts(),
-            *((own,) if own else ()),
+            *frame.signal_parts(),
             Part(
                 box,
                 PartKind.CONTROLLER,
@@ -146,7 +145,7 @@ def circuit(fields: ControlFields, frame: Frame) -> Circuit:
         joints=(
             *frame.load_joints(),
             *frame.port_joints(),
-            *(((frame.before_fuse, f"{own.id}:1"),) if own else ()),
+            *frame.signal_joints(),
         ),
         main=(
             *frame.feed_path(),
@@ -160,7 +159,7 @@ def circuit(fields: ControlFields, frame: Frame) -> Circuit:
             *frame.zero_path(),
         ),
         control=(
-            *((*frame.row_path(), own.id) if own else frame.feed_path()),
+            *frame.signal_path(),
             input_plus.id,
             box,
             input_back.id,
@@ -319,8 +318,9 @@ def findings(fields: ControlFields, sized: Sized, path: tuple[str, ...]) -> tupl
                 "The trimmer and PWM at the controller's input both set the strength: nobody can tell later which one "
                 "was "
                 "changed.",
-                "Choose one: drive the input on/off and use the trimmer, or leave the trimmer at full and set the "
-                "port.",
+                "Choose one. The trimmer: a controller whose input takes on/off; write input: on/off and port_set_to: "
+                "on/off. Or the port: no controller, but type: pwm port, on a port for "
+                f"{show.amps(show.rounded_up(sized.load.design_current_A / rule('usable port share').value))} or more.",
             )
         )
     if controller.current.low < sized.load.design_current_A:

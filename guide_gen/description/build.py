@@ -208,6 +208,10 @@ class Board(Section):
     board_current: RatedCurrent = key(
         "current of all ports together", example="30 A", ask="read it in the board's data sheet"
     )
+    port_peak_current: RatedCurrent | None = key(
+        "current that one port's switch stands for a moment, for loads that draw more at their start: lamps, motors",
+        example="40 A (datasheet)",
+    )
     port_voltage: RatedVoltage = key(
         "voltage that a port may switch", example="30 V", ask="read it in the board's data sheet"
     )
@@ -229,14 +233,14 @@ class Board(Section):
     switch_thermal_resistance: ThermalResistance = key(
         "thermal resistance of one port's switch as it is mounted, from its junction to the air",
         example="60 K/W (datasheet)",
-        default="50 K/W to 65 K/W (estimate)",
+        default="50 to 65 K/W (estimate)",
         source="this project: estimate, a through-hole part without heat sink in free air",
     )
     switching_time: EdgeTime = key(
         "how long one port's switch takes to turn on, or off if that is longer",
         example="1 us (estimate)",
-        default="1 us (estimate)",
-        source="this project: estimate, 0.1 to 5 us",
+        default="1 μs (estimate)",
+        source="this project: estimate, 0.1 to 5 μs",
     )
     port_fuse: Holder | None = key("holder in each switched return", example="5 x 20 mm")
     port_fuse_voltage: RatedVoltage | None = key(

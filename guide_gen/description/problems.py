@@ -228,8 +228,12 @@ def _unknown_key(path: Path, written: Written) -> Finding:
     known, guess = shape.known_at(written.data, outer), _meant(path, written)
     homes = [home for home in shape.homes().get(key, ()) if home]
     near_homes = [home for home in homes if home in known] or homes
+    other = shape.owners(written.data, path)
     if guess:
         mend = f'write "{guess}"'
+    elif other:
+        by, chosen, having = other
+        mend = f'"{key}" goes with {by}: {either(having[:3])}; with {by}: {chosen} nothing is set by it: take it away'
     elif near_homes:
         mend = f'"{key}" belongs under {either(near_homes[:3])}'
     else:

@@ -136,6 +136,25 @@ def known_at(data: Any, path: Path) -> list[str]:
     return list(known)
 
 
+def owners(data: Any, path: Path) -> tuple[str, str, list[str]] | None:
+    """Of a key that the map's chosen word does not have: by which key the word is chosen, the word, and those that do.
+
+    None where nothing is chosen, or no other word has it.
+    """
+    value = data
+    for step in path[:-1]:
+        value = value.get(step) if isinstance(value, Mapping) else None
+    for shape in at(data, path[:-1]):
+        if not isinstance(shape, Choice) or not isinstance(value, Mapping):
+            continue
+        word = str(value.get(shape.by))
+        if word in shape.models:
+            having = [other for other, model in shape.models.items() if path[-1] in keys_of(model)]
+            if having and word not in having:
+                return shape.by, word, having
+    return None
+
+
 def every_key() -> Iterator[tuple[Path, FieldInfo]]:
     """Every key of the model with its path; things that have a slug stand as ``<slug>``, choices as ``<word>``."""
     yield from _keys_under(build_model(), ())

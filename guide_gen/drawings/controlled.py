@@ -46,10 +46,10 @@ def controlled_wide(plot: Plot) -> None:
     y = raised(plot, 12, right) + feed_top(plot, right, fuse_x, plus_x, f"{box}:+")
 
     supply_bottom = source(plot, 12, right, y)
-    begin, own_low = _input_start(plot, branch_x(plot, right, fuse_x), y, 104)
+    begin, own_low = signal_start(plot, branch_x(plot, right, fuse_x), y, 104)
     other_zero, lowest = 0.0, supply_bottom
     if plot.other_supply:  # clear of an input's fuse that hangs close to a block
-        under = own_low + 12 if plot.row and plot.input_fuse and not plot.fuse else 0.0
+        under = own_low + 12 if plot.row and plot.signal_fuse and not plot.fuse else 0.0
         other_zero, lowest = other_supply(plot, plot.other_supply, 132, max(supply_bottom + 16, under))
     if plot.row:  # a block is lower than a supply: the fuse's words and the controller need the room
         own_low = max(own_low, y + max(56, PITCH * (2 + len(fuse_notes(plot, plot.fuse)) if plot.fuse else 0)))
@@ -74,7 +74,7 @@ def controlled_wide(plot: Plot) -> None:
     _isolation(plot, left + 52, top, low, left, (input_y + port_y) / 2)
 
     signal = input_wire(plot, begin, (left, input_y))
-    if begin[0] > right + 80 and not plot.input_fuse:
+    if begin[0] > right + 80 and not plot.signal_fuse:
         plot.label(signal, begin[0] - 10, input_y - 4, 92, "end", up=True)
     else:
         plot.label(signal, begin[0] + 12, input_y - 15, left - begin[0] - 20, up=True)
@@ -191,28 +191,28 @@ def feed_down(plot: Plot, start: Point, feed_x: float, input_x: float) -> tuple[
             sheet.joint((feed_x, low), branch)
             begin = [branch]
     sheet.dot(*branch)
-    if not plot.input_fuse:
+    if not plot.signal_fuse:
         return begin, branch, branch[1]
     own_y = branch[1] + 32
     sheet.joint(branch, (input_x, branch[1]), (input_x, own_y))
-    low = fuse_down(plot, plot.input_fuse, input_x, own_y, feed_x - input_x - 36)
+    low = fuse_down(plot, plot.signal_fuse, input_x, own_y, feed_x - input_x - 36)
     return begin, (input_x, low), low
 
 
-def _input_start(plot: Plot, x: float, y: float, room: float) -> tuple[Point, float]:
-    """Where the input's wire begins in a wide drawing: at the feed, or under a fuse of its own; and how low that is."""
-    if not plot.input_fuse:
+def signal_start(plot: Plot, x: float, y: float, room: float) -> tuple[Point, float]:
+    """Where the wire of input or coil begins in a wide drawing: at the feed or under its own fuse; how low that is."""
+    if not plot.signal_fuse:
         return (x, y), y
     notes = len(fuse_notes(plot, plot.fuse)) if plot.fuse else 0
     start = y + 24 + PITCH * notes
     plot.sheet.joint((x, y), (x, start))
-    low = fuse_down(plot, plot.input_fuse, x, start, room)
+    low = fuse_down(plot, plot.signal_fuse, x, start, room)
     return (x, low), low
 
 
 def input_wire(plot: Plot, *points: Point) -> Wire | None:
     """The wire to the controller's input; one corner is put in where only the ends are given."""
-    source = f"{plot.input_fuse.id}:2" if plot.input_fuse else plot.branch
+    source = f"{plot.signal_fuse.id}:2" if plot.signal_fuse else plot.branch
     if len(points) == 2:
         points = (points[0], (points[0][0], points[1][1]), points[1])
     return plot.run(source, plot.signal_plus, *points)

@@ -297,7 +297,7 @@ def board_from_right(plot: Plot, left: float, right: float, y: float) -> Point:
     if fuse:
         sheet.joint((right, y), (right - 40, y))
         sheet.fuse(fuse, (right - 40, y), (right - 104, y))
-        sheet.block(_fuse_head(fuse, 74), right - 72, y - 24, "middle")
+        sheet.block(_fuse_head(fuse, 84), right - 72, y - 24, "middle")
         for place, row in enumerate(_fuse_notes(fuse, 76)):
             sheet.text(row, right - 72, y + 20 + place * PITCH, SMALL, "middle")
         sheet.joint((right - 104, y), (x, y))
@@ -358,7 +358,7 @@ def board_from_top(plot: Plot, left: float, right: float, x: float, top: float, 
     if fuse:
         start = max(top + 28, head_low + 12) if text_left else top + 28
         sheet.joint((x, top), (x, start))
-        end = fuse_down(plot, fuse, x, start, x - left - 28 if text_left else right - x - 26, text_left=text_left)
+        end = fuse_down(plot, fuse, x, start, x - left - 22 if text_left else right - x - 26, text_left=text_left)
         drain = max(end + 10, head_low + 14 - 42)
         sheet.joint((x, end), (x, drain))
     else:

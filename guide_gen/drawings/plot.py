@@ -130,7 +130,7 @@ class Plot:
         return next((part for part in self._fuses if part.id in before), None)
 
     @cached_property
-    def input_fuse(self) -> Part | None:
+    def signal_fuse(self) -> Part | None:
         """The controller's input's own fuse."""
         feeds = (self.fuse, self.row_fuse)
         return next((part for part in self._fuses if part not in feeds and not part.inside), None)
@@ -227,8 +227,8 @@ class Plot:
     @cached_property
     def branch(self) -> str:
         """The terminal where the signal of controller or relay takes its plus."""
-        if self.input_fuse:
-            return f"{self.input_fuse.id}:1"
+        if self.signal_fuse:
+            return f"{self.signal_fuse.id}:1"
         terminal = self.signal_plus
         wire = self.wire_at(terminal)
         return wire.start if wire.end == terminal else wire.end

@@ -180,8 +180,10 @@ def crossing(edge: Sequence[Point], height: float) -> float | None:
 
 
 def start_places(found: Protection, y: Scale) -> list[float]:
-    """Places along the line of the start, which is short."""
+    """Places along the line of the start; over it where it is too short for words beside it."""
     top = (y.at(found.start_s or 0.05) - y.end) / (y.start - y.end)
+    if top > 0.85:
+        return [top - 0.12, top - 0.17, top - 0.24]
     return [top + part * (0.93 - top) for part in (0.2, 0.0, 0.4, 0.6, 0.8)]
 
 

@@ -2,7 +2,7 @@
 
 from guide_gen.drawings import symbols
 from guide_gen.drawings.chain import NARROW
-from guide_gen.drawings.controlled import feed_down, hanging, input_wire, names, returns, terminals
+from guide_gen.drawings.controlled import feed_down, hanging, input_wire, names, returns, signal_start, terminals
 from guide_gen.drawings.placed import (
     OTHER_ZERO,
     ZERO,
@@ -39,19 +39,22 @@ def relayed_wide(plot: Plot) -> None:
     at = _load_place(plot, edge)
     y = raised(plot, 12, right) + feed_top(plot, right, fuse_x, contact_x, f"{box}:11")
     supply_bottom = source(plot, 12, right, y)
+    begin, own_low = signal_start(plot, branch_x(plot, right, fuse_x), y, 104)
+    begin_x = begin[0]
     other_zero, lowest = 0.0, supply_bottom
-    if plot.other_supply:
-        other_zero, lowest = other_supply(plot, plot.other_supply, 132, supply_bottom + 16)
+    if plot.other_supply:  # clear of a coil's fuse that hangs close to a block
+        under = own_low + 12 if plot.signal_fuse and not plot.fuse else 0.0
+        other_zero, lowest = other_supply(plot, plot.other_supply, 132, max(supply_bottom + 16, under))
 
     # the coil's wires and what lies across the coil
-    begin_x, signal, back = branch_x(plot, right, fuse_x), plot.wire_at(f"{box}:A1"), plot.wire_at(f"{box}:A2")
+    signal, back = plot.wire_at(f"{box}:A1"), plot.wire_at(f"{box}:A2")
     notes = len(fuse_notes(plot, plot.fuse)) if plot.fuse else 0
-    signal_room = left - begin_x - 18 if begin_x > fuse_x else left - begin_x - 120
+    signal_room = left - begin_x - 18 if begin_x > fuse_x or plot.signal_fuse else left - begin_x - 120
     above = -board_top(plot, board_left, board_right, 0)
     text_limit = diode_x - 14 - (board_right + 12 if not plot.port_fuse else 196)
     coil_high = max(104.0, chain_height(plot.coil_suppressors, text_limit))
     under_fuse = y + 34 + PITCH * notes
-    input_y = max(y + 26 + PITCH * plot.rows(signal, signal_room), under_fuse, lowest + 14 + above - coil_high)
+    input_y = max(own_low + 26 + PITCH * plot.rows(signal, signal_room), under_fuse, lowest + 14 + above - coil_high)
     if plot.port_fuse:  # the board reaches under the words of the coil's suppressor
         coil_high = max(coil_high, chain_height(plot.coil_suppressors, text_limit) + above)
     port_y = input_y + coil_high
@@ -69,7 +72,7 @@ def relayed_wide(plot: Plot) -> None:
     sheet.stroke((contact_x, load_top), (edge - RING, load_top))
     sheet.block(part_block(plot.relay, 120), left, low + 16)
 
-    _coil_wires(plot, (begin_x, y), [(begin_x, input_y), (diode_x, input_y)], (left, input_y))
+    _coil_wires(plot, begin, [(begin_x, input_y), (diode_x, input_y)], (left, input_y))
     plot.label(signal, begin_x + 12, input_y - 15, signal_room, up=True)
     _coil_return(plot, (left, port_y), [(diode_x, port_y), (board_right, port_y)])
     plot.label(back, board_right + 10, port_y + 16, diode_x - board_right - 10)

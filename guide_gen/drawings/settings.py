@@ -79,7 +79,7 @@ def as_left(chart: Chart, setting: float, value: float, unit: str, x: Scale, y: 
         for drop in (-12, 18, 4, -26, 32)
         for side, anchor in ((1, "start"), (-1, "end"))
     ]
-    words = show.figure(value, digits=2)
+    words = show.figure(value)
     chart.label([show.with_unit(words, unit) if unit else words], spots, room(x, y))
 
 

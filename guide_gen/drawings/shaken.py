@@ -60,10 +60,10 @@ def draw(read: Shaken, name: str) -> Chart:
     """The chart with everything on it."""
     chart = Chart(name, WIDTH, HEIGHT)
     chart.box(0, 0, WIDTH, HEIGHT, PAPER)
-    samples, signal = read.samples, lateral(read.samples)
-    _signal(chart, read, signal)
+    _signal(chart, read, lateral(read.samples))
     if isinstance(read.found, ReadRunning):
-        _lines(chart, read.found, *spectrum(samples.time_s, signal, samples.rate_Hz))
+        used = read.found.used
+        _lines(chart, read.found, *spectrum(used.time_s, lateral(used), used.rate_Hz))
     else:
         _peak(chart, read.found)
     return chart
@@ -86,7 +86,21 @@ def _signal(chart: Chart, read: Shaken, signal: Floats) -> None:
     if isinstance(read.found, ReadNudge):
         for push in read.found.pushes:
             _envelope(chart, push, signal, time, x, y)
+    else:
+        _used(chart, read.found, float(time[-1]), x, y)
     _frame(chart, x, y, "sideways acceleration, m/s²", "time, s")
+
+
+def _used(chart: Chart, found: ReadRunning, end_s: float, x: Scale, y: Scale) -> None:
+    """From where to where the record was used, where that is not all of it."""
+    first, last = float(found.used.time_s[0]), float(found.used.time_s[-1])
+    if first <= 0 and last >= end_s:
+        return
+    for at in (first, last):
+        chart.line([(x.at(at), y.start), (x.at(at), y.end)], THIN, _DECAY)
+    chart.label(
+        ["used"], [(x.at(first) + 5, y.end + 13, "start"), (x.at(first) + 5, y.start - 6, "start")], _room(x, y)
+    )
 
 
 def _runs(time: Floats) -> list[tuple[int, int]]:

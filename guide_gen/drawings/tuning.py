@@ -127,7 +127,9 @@ def upto(curve: Sequence[MotionPoint], end: float) -> list[MotionPoint]:
 def highest(panel: Panel, motion: Motion, inside: Sequence[MotionPoint]) -> float:
     """The end of a panel's scale: what the page talks about, not what full power would give."""
     upto = min([one for one in (motion.ceiling, inside[-1].setting if inside else 1.0) if math.isfinite(one)])
-    values = [panel.value(one) for one in inside if one.setting <= 1.15 * upto and one.state != "still"]
+    begins = next((one.setting for one in inside if one.state == _TURNS), 0.0)  # may lie above the ceiling
+    shown = 1.15 * max(upto, begins)
+    values = [panel.value(one) for one in inside if one.setting <= shown and one.state != "still"]
     values += [high for one in inside if one.setting <= upto and (high := panel.high(one)) is not None]
     if panel is SIDEWAYS:
         near = _NEAR * max([*values, 1e-3])

@@ -317,6 +317,34 @@ def adiabatic_temperature_degC(
     return 20 + (sqrt(_ratio(start_degC) ** 2 + added) - 1) / _ALPHA
 
 
+@worked(
+    "T_s",
+    "°C",
+    f"20 + (sqrt(max(0, {_ratio_text('T_1')} ** 2 - 2 * {_ALPHA:g} * V ** 2 * t / (R_20 * C))) - 1) / {_ALPHA:g}",
+    {
+        "V": ("voltage_V", "V"),
+        "R_20": ("resistance_20_ohm", "Ω"),
+        "C": ("capacity_J_per_K", "J/K"),
+        "T_1": ("limit_degC", "°C"),
+        "t": ("time_s", "s"),
+    },
+    _LUMP,
+)
+def hottest_start_degC(
+    voltage_V: float, resistance_20_ohm: float, capacity_J_per_K: float, limit_degC: float, time_s: float
+) -> float:
+    """The hottest start from which a winding stays at or below its limit for a time, no heat given off.
+
+    Far below any air (-234 °C) where it does not stand that time from any start. limit_degC: -100 to 300.
+    Raises OutsideValidity. Source: this project; `adiabatic_time_s` solved for its start.
+    """
+    above_zero(voltage_V=voltage_V, resistance_20_ohm=resistance_20_ohm, capacity_J_per_K=capacity_J_per_K)
+    not_negative(time_s=time_s)
+    within(-100, 300, limit_degC=limit_degC)
+    added = 2 * _ALPHA * voltage_V**2 * time_s / (resistance_20_ohm * capacity_J_per_K)
+    return 20 + (sqrt(max(0.0, _ratio(limit_degC) ** 2 - added)) - 1) / _ALPHA
+
+
 def _final_text() -> str:
     """Positive root of y (u + alpha y) = V² R_th / R20 with u the ratio at ambient, in a form without cancellation."""
     u, k = _ratio_text("T_a"), "V ** 2 * R_th / R_20"

@@ -15,6 +15,7 @@ from guide_gen.values.worked import procedure, worked
 _DECAY = "this project: an RL circuit against a constant voltage"
 _RINGING = "this project: the damped oscillation of coil, resistor and charged capacitor"
 _HALVINGS = 60
+CLASS_PULSE_S = 1e-3  # to half value, of the 10/1000 μs pulse by which suppressor diodes are rated
 
 # Against a constant voltage -----------------------------------------------------------------------------------------
 
@@ -97,6 +98,34 @@ def clamp_energy_J(part_V: float, clamp_V: float, inductance_H: float, resistanc
     constant = time_constant_s(inductance_H, resistance_ohm)
     pull = clamp_V / resistance_ohm
     return part_V * constant * (start_A - pull * log1p(start_A / pull))
+
+
+@worked("P_pk", "W", "V_p * I_0", {"V_p": ("part_V", "V"), "I_0": ("start_A", "A")}, "this project")
+def clamp_peak_W(part_V: float, start_A: float) -> float:
+    """Power in one part at the moment of switching off; from there it falls with the current to zero.
+
+    Raises OutsideValidity. Source: this project; the part's voltage times the current.
+    """
+    not_negative(part_V=part_V, start_A=start_A)
+    return part_V * start_A
+
+
+@worked(
+    "P_1",
+    "W",
+    f"P_pk * sqrt(max(1, t_0 / {CLASS_PULSE_S:g}))",
+    {"P_pk": ("peak_W", "W"), "t_0": ("fall_s", "s")},
+    "common practice, no source; 10/1000 μs pulse as in IEC 61643-321, from memory",
+)
+def class_pulse_W(peak_W: float, fall_s: float) -> float:
+    """The 10/1000 μs pulse power that a suppressor diode must be rated for, to stand a longer pulse.
+
+    What it stands falls about with the square root of the time. The whole fall counts as the time to half value, which
+    a current that falls straight to zero reaches in half of it: the safe side. No more is allowed for a shorter one.
+    Raises OutsideValidity. Source: common practice, no source; the pulse of IEC 61643-321, from memory.
+    """
+    not_negative(peak_W=peak_W, fall_s=fall_s)
+    return peak_W * sqrt(max(1.0, fall_s / CLASS_PULSE_S))
 
 
 @worked("P_c", "W", "f * E_c", {"f": ("frequency_Hz", "Hz"), "E_c": ("energy_J", "J")}, "this project")

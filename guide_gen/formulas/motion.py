@@ -10,7 +10,7 @@ from guide_gen.formulas.bands import ORDER, Band, BandInterval, Tuning, interval
 from guide_gen.formulas.cabinet import Footing, footing, greatest_shift, limit_share
 from guide_gen.formulas.drive import Floats, Shakers, motor_current
 from guide_gen.formulas.motion_chance import likely_start
-from guide_gen.formulas.motion_found import Check, Compared, learnt, recentred
+from guide_gen.formulas.motion_found import Check, Compared, Learnt, centred, learnt
 from guide_gen.formulas.motion_inputs import (
     START_WAYS,
     Drive,
@@ -37,9 +37,10 @@ from guide_gen.formulas.motion_states import (
     quick_ceilings,
     states_of,
     sure_bands_of,
+    with_nominal,
 )
 from guide_gen.formulas.spread import TURN, Pair, Spread
-from guide_gen.formulas.swing import setting_for_speed, swing_threshold, turning
+from guide_gen.formulas.swing import gravity_torque_N_m, over_the_top_s, setting_for_speed, swing_threshold, turning
 from guide_gen.published.vibration import VibrationClass, motion_value, vibration_class
 
 
@@ -74,13 +75,14 @@ class Measurement(StrEnum):
 
 @dataclass(frozen=True)
 class Kick:
-    """Kick, then lower: a short time at kick or above, then a setting within hold.
+    """Kick, then lower: a short time at kick, then a setting within hold.
 
-    hold_sure: holds at every corner of the ranges; None where no setting does.
+    seconds: after which the slowest machine of the ranges is over the top. hold_sure: holds at every corner of the
+    ranges; None where no setting does.
     """
 
     kick: float
-    seconds: Pair
+    seconds: float
     hold: Pair
     hold_sure: Pair | None
 
@@ -111,6 +113,7 @@ class MotionPlan:
     start_likely: where 8 of 10 start within that; None where nothing is in doubt. start_before: as foretold before
     anything was found; None where that narrows nothing.
     start_V: what a meter at the motor shows just before it turns over: winding times mean current; infinity: never.
+    bench_V, bench_A: at the motor just before it turns over while a bench supply is slowly raised; infinity: never.
     over_top: where what stands at the top of the cabinet may be over its limit, as that sways farther than the shaker.
     bands: at the nominal inputs, without a kick; sure_bands: what holds over all ranges, with gaps where nothing does.
     sway: the nominal sway band. curve: at every setting of the grid. as_left: the point in use, when it was given.
@@ -134,6 +137,8 @@ class MotionPlan:
     ceiling: float
     stop: float
     start_V: Pair
+    bench_V: Pair
+    bench_A: Pair
     bands: tuple[BandInterval, ...]
     sure_bands: tuple[BandInterval, ...]
     sway: tuple[Pair, ...]
@@ -158,7 +163,7 @@ _TELLS = {
     Measurement.SPEED: {"emf_V_s": 0.05, "running_rad_s": 0.05, "drag_N_m_s2": 0.20},
     Measurement.INDUCTANCE: {"inductance_H": 0.30},
     Measurement.SCALE: {"unbalance_kg_m": 0.05, "friction_N_m": 0.20},
-    Measurement.SWING: {"inertia_kg_m2": 0.10},
+    Measurement.SWING: {"inertia_kg_m2": 0.10, "swing_s": 0.05},
     Measurement.DIODE: {"diode_V": 0.15},
     Measurement.PWM_FREQUENCY: {"pwm_Hz": 0.0},
     Measurement.SUPPLY: {"supply_V": 0.01},
@@ -167,6 +172,8 @@ _TELLS = {
 }
 _WIDE = 2.5  # high over low of the start range: beyond it the page says that it is of little use
 _WELL_UNDER = 0.8  # sustain over start: below it a kick pays
+_KICK = 1.25  # times the highest start
+_HARDER = np.array([1.0, 1.1, 1.25, 1.5, 2.0, 3.0])
 _RISE = 0.01
 _NEVER = 2.0  # stands for a start that even the full setting does not reach, to compare ranges
 _COARSE = np.concatenate([np.linspace(0, 0.3, 41), np.linspace(0.325, 1, 28)])
@@ -182,9 +189,12 @@ def _speed_setting(inputs: MotionInputs, *cases: Values) -> Floats:
     return setting_for_speed(shakers, np.full(len(shakers), inputs.sway_Hz * TURN))
 
 
-def _kick(limits: Limits, states: States, sway_top: float, sure_top: float) -> Kick | None:
+def _kick(inputs: MotionInputs, limits: Limits, states: States, sway_top: float, sure_top: float) -> Kick | None:
     """Advice where sustain lies well under start, something slow lies between, and neither kick nor hold may be too
-    much at any corner of the ranges."""
+    much at any corner of the ranges.
+
+    The kick is a quarter above the highest start, or as much as is not too much: just at its start a weight creeps.
+    """
     _, start, sustain = limits.nominal
     kick = limits.start[1] if isfinite(limits.start[1]) else 1.0
     over = states.settings[(states.settings >= limits.sustain[0]) & (states.use_high > 1)]
@@ -194,10 +204,26 @@ def _kick(limits: Limits, states: States, sway_top: float, sure_top: float) -> K
     top = min(sway_top, gentle)
     if isinf(start) or sustain >= _WELL_UNDER * start or top <= sustain:
         return None
-    seconds = motion_value("kick time")
+    kick = max(kick, min(_KICK * kick, gentle))
+    seconds = _kick_s(inputs, kick)
+    if isinf(seconds):
+        return None
     sure = (limits.sustain[1], min(sure_top, gentle))
     hold_sure = sure if sure[0] < sure[1] else None
-    return Kick(kick, (seconds.low or seconds.value, seconds.high or seconds.value), (sustain, top), hold_sure)
+    return Kick(kick, seconds, (sustain, top), hold_sure)
+
+
+def _kick_s(inputs: MotionInputs, kick: float) -> float:
+    """How long the slowest machine takes to the top; infinity where even the likeliest does not get there.
+
+    A corner that needs more than the kick was ruled out by a reading: it stands, with what just turns it over, for the
+    slowest that is left.
+    """
+    settings = np.concatenate([[kick], kick * _HARDER])
+    corners = [corner_of(inputs, START_WAYS, 1)] * len(_HARDER)
+    taken_s = over_the_top_s(shakers_of(inputs, nominal_of(inputs), *corners), np.minimum(settings, 1.0))
+    slowest_s = taken_s[1:][np.isfinite(taken_s[1:])][:1]
+    return float(max([taken_s[0], *slowest_s]))
 
 
 def _opens(inputs: MotionInputs, limit: VibrationClass, cases: Values) -> list[Pair | None]:
@@ -235,7 +261,9 @@ def _remedies(inputs: MotionInputs, limit: VibrationClass, kick: Kick | None) ->
     if kick:
         found.append(SwayRemedy(Remedy.KICK, None, kick.hold))
     lighter = inputs.unbalance_kg_m.nominal * _LOWER_WEIGHTS
-    variants = nominal | {"unbalance_kg_m": lighter, "inertia_kg_m2": inputs.inertia_kg_m2.nominal * _LOWER_WEIGHTS}
+    variants = nominal | {"unbalance_kg_m": lighter}
+    if inputs.inertia_kg_m2:
+        variants["inertia_kg_m2"] = inputs.inertia_kg_m2.nominal * _LOWER_WEIGHTS
     for value, sway in zip(lighter, _opens(inputs, limit, variants), strict=True):
         if sway:
             found.append(SwayRemedy(Remedy.SMALLER_WEIGHT, float(value), sway))
@@ -337,15 +365,65 @@ def _doubts(
     )
 
 
+def _likeliest(given: MotionInputs, known: Learnt) -> tuple[MotionInputs, Limits, Pair | None]:
+    """The inputs round the likeliest machine, its limits, and where 8 of 10 start; None where that is not in doubt.
+
+    Without a reading of the machine the likeliest is what was given. Else it is the middle of all machines that agree
+    with the readings: no value is merely cut off at the end of a narrowed range.
+    """
+    inputs, narrowed = known.inputs, bool(known.readings) or known.in_use
+    limits = limits_of(inputs, known.start)
+    chance = likely_start(
+        inputs,
+        limits.start,
+        limits.nominal[1],
+        given if narrowed else None,
+        known.ends(Check.TURNING),
+        known.ends(Check.CURRENT),
+    )
+    low, middle, high = chance.start if chance else (limits.start[0], sum(limits.start) / 2, limits.start[1])
+    if narrowed:
+        sure = middle if isfinite(middle) and (chance or known.start) else None
+        inputs = centred(chance.machine(inputs) if chance else inputs, known.readings, sure)
+        limits = with_nominal(limits, inputs)
+    if not low <= limits.nominal[1] <= high and isfinite(middle):  # ranges that lie askew round the likeliest values
+        inputs = centred(inputs, known.readings, middle)
+        limits = with_nominal(limits, inputs)
+        if not low <= limits.nominal[1] <= high:  # what the readings have decided leaves too little to move
+            limits = replace(limits, nominal=(limits.nominal[0], middle, limits.nominal[2]))
+    move, start, sustain = limits.nominal
+    limits = replace(limits, nominal=(move, start, min(sustain, start)))
+    return inputs, limits, (low, high) if chance and (known.start is None or known.in_use) else None
+
+
 def _start_V(inputs: MotionInputs) -> Pair:
     """What a meter at the motor shows at the start, over all ranges: winding times mean current, the shaft at rest."""
+    _, ohm, amps = _at_start(inputs)
+    low, high = ohm * amps
+    return float(low), float(high)
+
+
+def _at_start(inputs: MotionInputs) -> tuple[Shakers, Floats, Floats]:
+    """The earliest and the latest machine, its winding, and its mean current at the start; infinity: never."""
     corners = [corner_of(inputs, START_WAYS, sign) for sign in (-1, 1)]
     shakers = shakers_of(inputs, *corners)
     start = swing_threshold(shakers, from_top=False)
     current_A = motor_current(shakers, np.minimum(start, 1.0), np.zeros(len(shakers)))[0]
     ohm = shakers.loop_on_ohm - np.array([corner["path_on_ohm"] for corner in corners])
-    low, high = np.where(np.isinf(start), inf, ohm * current_A)
-    return float(low), float(high)
+    return shakers, ohm, np.where(np.isinf(start), inf, current_A)
+
+
+def _at_bench(inputs: MotionInputs) -> tuple[Pair, Pair]:
+    """Voltage at the motor and current just before it turns over on a bench supply, over all ranges.
+
+    The low end: swung over, as where the voltage comes at once. The high end: raised so slowly that the weight never
+    swings, so that its arm has to be lifted level; at most what the full voltage gives.
+    """
+    shakers, ohm, amps = _at_start(inputs)
+    full_A = motor_current(shakers, np.ones(len(shakers)), np.zeros(len(shakers)))[0]
+    level_A = (gravity_torque_N_m(shakers) + shakers.friction_N_m) / shakers.emf_V_s
+    high = float(max(amps[1], min(level_A[1], full_A[1])))
+    return (float(ohm[0] * amps[0]), float(ohm[1]) * high), (float(amps[0]), high)
 
 
 def _slope_Hz(inputs: MotionInputs, start: float) -> float:
@@ -383,15 +461,8 @@ def motion_plan(inputs: MotionInputs) -> MotionPlan:
     refuse(inputs)
     limit = vibration_class(inputs.limit_class)
     known = learnt(inputs)
-    inputs = known.inputs
-    limits = limits_of(inputs, known.start)
-    likely = likely_start(inputs, limits.start, known.turning_Hz) if known.start is None or known.in_use else None
-    if likely and not likely[0] <= limits.nominal[1] <= likely[1]:  # the readings moved the ranges off the nominal
-        if not known.decided:
-            inputs = recentred(inputs, (likely[0] + min(likely[1], 1.0)) / 2, known.decided)
-            limits = limits_of(inputs, known.start)
-        start = min(max(limits.nominal[1], likely[0]), likely[1])
-        limits = replace(limits, nominal=(limits.nominal[0], start, min(limits.nominal[2], start)))
+    inputs, limits, likely = _likeliest(inputs, known)
+    turned_Hz = known.ends(Check.TURNING)
     move, start, sustain = limits.nominal
     tops = _speed_setting(inputs, nominal_of(inputs), *speed_corners(inputs, 1))
     sway_top, sure_top = float(tops[0]), float(tops[1:].min())
@@ -400,7 +471,7 @@ def motion_plan(inputs: MotionInputs) -> MotionPlan:
     if inputs.found.as_left is not None:
         exact.append(inputs.found.as_left)
     settings = setting_grid(inputs.port_steps, exact)
-    states = states_of(inputs, limit, settings, sustain, known.turning_Hz)
+    states = states_of(inputs, limit, settings, sustain, turned_Hz)
     bands = bands_of(inputs, states, limits)
     sway = of_band(bands, Band.SWAY)
     tuned = tuning(settings, states.use_high, limits.start[0], _slope_Hz(inputs, start), inputs.port_steps)
@@ -414,7 +485,7 @@ def motion_plan(inputs: MotionInputs) -> MotionPlan:
         if states.fast_rad_s[-1] > 0
         else Footing(False, False)
     )
-    kick = _kick(limits, states, sway_top, sure_top)
+    kick = _kick(inputs, limits, states, sway_top, sure_top)
     curve = curve_of(states, limits)
     lowest = known.before[0] if known.before else limits.start[0]
     as_left, left = _as_left(inputs.found, curve, min(lowest, limits.start[0]), tuned)
@@ -435,6 +506,7 @@ def motion_plan(inputs: MotionInputs) -> MotionPlan:
         tuned.ceiling,
         tuned.stop,
         _start_V(inputs),
+        *_at_bench(inputs),
         bands,
         sure_bands_of(inputs, states, limits),
         sway,

@@ -24,6 +24,7 @@ from guide_gen.formulas.motion_inputs import (
 from guide_gen.formulas.spread import TURN, Pair, Spread
 from guide_gen.formulas.swing import EVEN_FROM, swing_rad_s, swing_threshold, swings_over, turning
 
+_WEIGHT = {"unbalance_kg_m", "inertia_kg_m2", "swing_s"}
 _CANDIDATES = 13
 _PLACES = 65
 
@@ -58,8 +59,7 @@ class Learnt:
     """Inputs narrowed by what was found. start: where it was seen to start, when that agrees.
 
     before: the start as foretold before any reading; None where no reading narrows. in_use: whether the setting in use
-    narrows the start. turning_Hz: what agrees of the found turning frequency, both ends. decided: the inputs whose
-    nominal values a reading of current or speed has set.
+    narrows the start. readings: those that agree.
     """
 
     inputs: MotionInputs
@@ -67,12 +67,16 @@ class Learnt:
     compared: list[Compared]
     before: Pair | None
     in_use: bool
-    turning_Hz: Pair | None
-    decided: frozenset[str]
+    readings: dict[Check, "Reading"]
+
+    def ends(self, check: Check) -> Pair | None:
+        """Both ends of a reading that agrees; None: there is none."""
+        one = self.readings.get(check)
+        return (one.low, one.high) if one else None
 
 
 @dataclass(frozen=True)
-class _Reading:
+class Reading:
     """A reading as a range, with what it may be off. ways: which way the result goes with each input."""
 
     check: Check
@@ -144,38 +148,50 @@ def _predicted(inputs: MotionInputs, check: Check, ways: dict[str, int]) -> Pair
     return spread.low, spread.high
 
 
-def _possible(inputs: MotionInputs, reading: _Reading, name: str, values: Floats) -> Truths:
-    """Which values of one input could give a reading, the other inputs anywhere in their ranges."""
-    one: Values = {name: values}
+def _possible(inputs: MotionInputs, reading: Reading, tried: dict[str, Floats]) -> dict[str, Truths]:
+    """Which values of each input could give a reading, the other inputs anywhere in their ranges.
+
+    tried: as many values of each. All of them are worked out in one batch.
+    """
+    ones: list[Values] = [{name: values} for name, values in tried.items()]
+
+    def all_of(corners: list[Values]) -> list[Values]:
+        return [corner | one for one in ones for corner in corners]
+
     if reading.check is Check.START:
-        easy = shakers_of(inputs, corner_of(inputs, START_WAYS, -1) | one)
-        hard = shakers_of(inputs, corner_of(inputs, START_WAYS, 1) | one)
-        there = swings_over(easy, np.full(len(values), reading.high), from_top=False)
-        return there & ~swings_over(hard, np.full(len(values), reading.low), from_top=False)
+        easy, hard = (
+            shakers_of(inputs, *all_of([corner_of(inputs, START_WAYS, sign)])) for sign in (-1, 1)
+        )  # fmt: skip
+        there = swings_over(easy, np.full(len(easy), reading.high), from_top=False)
+        there &= ~swings_over(hard, np.full(len(hard), reading.low), from_top=False)
+        return dict(zip(tried, there.reshape(len(ones), -1), strict=True))
     if reading.check is Check.TURNING:
-        cases, at = speed_corners, inputs.found.turning_at
-        little = _speeds(inputs, [case | one for case in cases(inputs, -1)], at) / TURN
-        much = _speeds(inputs, [case | one for case in cases(inputs, 1)], at) / TURN
+        at = inputs.found.turning_at
+        little, much = (_speeds(inputs, all_of(speed_corners(inputs, sign)), at) / TURN for sign in (-1, 1))
     else:
-        little = _currents(inputs, [case | one for case in _current_corners(inputs, reading.ways, -1)])
-        much = _currents(inputs, [case | one for case in _current_corners(inputs, reading.ways, 1)])
-    least = little.reshape(-1, len(values)).min(axis=0)
-    most = much.reshape(-1, len(values)).max(axis=0)
-    result: Truths = (least <= reading.high) & (most >= reading.low)
-    return result
+        little, much = (
+            _currents(inputs, all_of(_current_corners(inputs, reading.ways, sign))) for sign in (-1, 1)
+        )  # fmt: skip
+    least = little.reshape(len(ones), -1, _CANDIDATES).min(axis=1)
+    most = much.reshape(len(ones), -1, _CANDIDATES).max(axis=1)
+    return dict(zip(tried, (least <= reading.high) & (most >= reading.low), strict=True))
 
 
-def _narrowed_by(inputs: MotionInputs, reading: _Reading) -> MotionInputs:
+def _narrowed_by(inputs: MotionInputs, reading: Reading) -> MotionInputs:
     """Each range cut down to the values that can give a reading; a grid's width is left on either side."""
-    cut: dict[str, Spread] = {}
-    for name, spread in spreads_of(inputs).items():
-        if name not in {*reading.ways, *speed_ends(inputs)} or spread.high <= spread.low:
-            continue
-        values = np.linspace(spread.low, spread.high, _CANDIDATES)
-        kept = np.flatnonzero(_possible(inputs, reading, name, values))
+    tried = {
+        name: np.linspace(spread.low, spread.high, _CANDIDATES)
+        for name, spread in spreads_of(inputs).items()
+        if name in {*reading.ways, *speed_ends(inputs)} and spread.high > spread.low
+    }
+    if not tried:
+        return inputs
+    spreads, cut = spreads_of(inputs), dict[str, Spread]()
+    for name, possible in _possible(inputs, reading, tried).items():
+        kept = np.flatnonzero(possible)
         if len(kept):
             low, high = max(kept[0] - 1, 0), min(kept[-1] + 1, _CANDIDATES - 1)
-            cut[name] = spread.within(float(values[low]), float(values[high]))
+            cut[name] = spreads[name].within(float(tried[name][low]), float(tried[name][high]))
     return replace(inputs, **cut)  # type: ignore[arg-type]
 
 
@@ -202,9 +218,9 @@ def _along(inputs: MotionInputs, ways: dict[str, int], enough: Callable[[list[Va
     return replace(inputs, **moved)  # type: ignore[arg-type]
 
 
-def recentred(inputs: MotionInputs, setting: float, decided: frozenset[str]) -> MotionInputs:
-    """Nominal values, those decided left out, moved to where the weight just turns over at a setting."""
-    ways = {name: way for name, way in START_WAYS.items() if name not in decided}
+def _recentred(inputs: MotionInputs, setting: float, weight_alone: bool) -> MotionInputs:
+    """Nominal values, or those of the weight alone, moved to where the weight just turns over at a setting."""
+    ways = {name: way for name, way in START_WAYS.items() if name in _WEIGHT or not weight_alone}
 
     def later(cases: list[Values]) -> Truths:
         shakers = shakers_of(inputs, *cases)
@@ -213,10 +229,11 @@ def recentred(inputs: MotionInputs, setting: float, decided: frozenset[str]) -> 
     return _along(inputs, ways, later)
 
 
-def _centred(inputs: MotionInputs, readings: dict[Check, _Reading]) -> tuple[MotionInputs, frozenset[str]]:
-    """Nominal values moved to where they give the readings; after one of current or speed, the start moves others.
+def centred(inputs: MotionInputs, readings: dict[Check, Reading], start: float | None) -> MotionInputs:
+    """Nominal values moved to where they give the readings, then to where it starts at a setting.
 
-    With the inputs that current and speed have decided.
+    start: that setting; None: wherever they put it. After a reading of speed or current only the weight moves, which
+    leaves those as they are.
     """
     decided: set[str] = set()
     if drawn := readings.get(Check.CURRENT):
@@ -227,10 +244,8 @@ def _centred(inputs: MotionInputs, readings: dict[Check, _Reading]) -> tuple[Mot
         speed, at = (turned.low + turned.high) / 2 * TURN, inputs.found.turning_at
         ways = {name: way for name, way in (SPEED_WAYS | {"emf_V_s": -1}).items() if name not in decided}
         inputs = _along(inputs, ways, lambda cases: _speeds(inputs, cases, at) >= speed)
-        decided |= {"emf_V_s", "resistance_ohm", "supply_V", "drag_N_m_s2", "running_A", "running_rad_s"}
-    if begun := readings.get(Check.START):
-        inputs = recentred(inputs, (begun.low + begun.high) / 2, frozenset(decided))
-    return inputs, frozenset(decided)
+    alone = Check.CURRENT in readings or Check.TURNING in readings
+    return inputs if start is None else _recentred(inputs, start, alone)
 
 
 def _overlap(one: Pair, other: Pair) -> bool:
@@ -266,7 +281,7 @@ def learnt(inputs: MotionInputs) -> Learnt:
     """
     found, given = inputs.found, inputs
     inputs, compared = _of_cabinet(inputs)
-    raw, agreed = inputs, dict[Check, _Reading]()
+    raw, agreed = inputs, dict[Check, Reading]()
     own = float(swing_rad_s(shakers_of(inputs, nominal_of(inputs)))[0])
     ways = _current_ways(inputs) if found.current_A is not None else {}
 
@@ -278,7 +293,7 @@ def learnt(inputs: MotionInputs) -> Learnt:
         if value is None:
             continue
         if check is Check.START:
-            reading = _Reading(check, max(value - found.start_step, 0.0), value, START_WAYS)
+            reading = Reading(check, max(value - found.start_step, 0.0), value, START_WAYS)
         else:
             at_turning = found.turning_Hz is not None and (
                 check is Check.TURNING or found.current_at == found.turning_at
@@ -289,7 +304,7 @@ def learnt(inputs: MotionInputs) -> Learnt:
                 else float(_speeds(inputs, [nominal_of(inputs)], found.current_at)[0])
             )
             low, high = _off(inputs, check, value, rad_s / own)
-            reading = _Reading(check, low, high, SPEED_WAYS if check is Check.TURNING else ways)
+            reading = Reading(check, low, high, SPEED_WAYS if check is Check.TURNING else ways)
         predicted = _predicted(raw, check, ways)
         within = (reading.low, reading.high)
         outside = not (_overlap(within, predicted) and _overlap(within, _predicted(inputs, check, ways)))
@@ -300,28 +315,18 @@ def learnt(inputs: MotionInputs) -> Learnt:
         cuts = check is Check.START and (predicted[0] < reading.low or reading.high < predicted[1])
         narrows = not outside and (cuts or _narrower(before, inputs))
         compared.append(Compared(check, value, predicted, outside, narrows))
-    inputs, decided = _centred(inputs, agreed)
     start = agreed.get(Check.START)
     seen = (start.low, start.high) if start else None
     foretold = _predicted(inputs, Check.START, {})
     in_use = found.start is None and found.as_left is not None and foretold[0] <= found.as_left < foretold[1]
     if in_use and found.as_left is not None:  # it is left where it turns: it starts there at the latest
         seen = (0.0, found.as_left)
-        inputs = _narrowed_by(inputs, _Reading(Check.START, *seen, START_WAYS))
-        if _later(inputs, found.as_left):
-            inputs = recentred(inputs, (foretold[0] + found.as_left) / 2, decided)
-    turned = agreed.get(Check.TURNING)
+        inputs = _narrowed_by(inputs, Reading(Check.START, *seen, START_WAYS))
     return Learnt(
         inputs,
         seen,
         compared,
         _predicted(given, Check.START, {}) if in_use or any(one.narrows for one in compared) else None,
         in_use,
-        (turned.low, turned.high) if turned else None,
-        decided,
+        agreed,
     )
-
-
-def _later(inputs: MotionInputs, setting: float) -> bool:
-    """Whether the nominal machine does not turn over yet at a setting."""
-    return not bool(swings_over(shakers_of(inputs, nominal_of(inputs)), np.array([setting]), from_top=False)[0])

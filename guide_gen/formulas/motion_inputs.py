@@ -12,7 +12,8 @@ from math import inf
 import numpy as np
 
 from guide_gen.formulas.drive import Floats, Shakers
-from guide_gen.formulas.spread import Spread
+from guide_gen.formulas.spread import TURN, Spread
+from guide_gen.formulas.swing import GRAVITY_M_S2
 from guide_gen.formulas.validity import OutsideValidity, above_zero, not_negative, share, within
 
 _NONE = Spread(0.0, 0.0, 0.0)
@@ -53,6 +54,8 @@ class MotionInputs:
     running_V, running_A, running_rad_s: a point at which it was measured, weight fitted, voltage at its terminals. Each
     machine in the ranges then follows from its own point: back emf constant (unless emf_V_s is given), friction (as
     friction_share of the torque there, unless friction_N_m is given), and drag as what is left of that torque.
+    inertia_kg_m2: of weight and rotor; or swing_s, the period of the hanging weight's own small swing, from which each
+    machine's inertia follows with its unbalance: the two are never one at its low and the other at its high end.
     port_steps: settings of the port above zero. sway_Hz, felt_m_s2: where sway ends and where motion is felt.
     """
 
@@ -63,11 +66,12 @@ class MotionInputs:
     inductance_H: Spread
     diode_V: Spread
     unbalance_kg_m: Spread
-    inertia_kg_m2: Spread
     mass_kg: Spread
     natural_Hz: Spread
     damping: Spread
     pwm_Hz: Spread | None
+    inertia_kg_m2: Spread | None = None
+    swing_s: Spread | None = None
     emf_V_s: Spread | None = None
     friction_N_m: Spread | None = None
     drag_N_m_s2: Spread | None = None
@@ -87,8 +91,8 @@ class MotionInputs:
 # Which way the start setting goes with each input (+1: rises with it).
 START_WAYS = {
     "supply_V": -1, "resistance_ohm": 1, "path_on_ohm": 1, "path_off_ohm": 1, "inductance_H": 1, "diode_V": 1,
-    "emf_V_s": -1, "friction_N_m": 1, "drag_N_m_s2": 1, "unbalance_kg_m": 1, "inertia_kg_m2": -1, "pwm_Hz": 1,
-    "brush_V": 1, "running_A": 1, "running_rad_s": 1, "friction_share": 1,
+    "emf_V_s": -1, "friction_N_m": 1, "drag_N_m_s2": 1, "unbalance_kg_m": 1, "inertia_kg_m2": -1, "swing_s": -1,
+    "pwm_Hz": 1, "brush_V": 1, "running_A": 1, "running_rad_s": 1, "friction_share": 1,
 }  # fmt: skip
 # Which way the smooth speed goes. Back emf is left out: both its ends are tried, and with a running point both ends
 # of its current, of the winding and of the friction: see `speed_ends`. A heavy, well damped cabinet and a small weight
@@ -125,6 +129,8 @@ def refuse(inputs: MotionInputs) -> None:
     within(1e-4, 0.99, damping=inputs.damping.high)
     if inputs.drive is Drive.PWM and inputs.pwm_Hz is None:
         raise OutsideValidity("pwm_Hz", 0.0, "given for a PWM drive")
+    if inputs.inertia_kg_m2 is None and inputs.swing_s is None:
+        raise OutsideValidity("inertia_kg_m2", 0.0, "given where swing_s is not")
     _refuse_motor(inputs)
     if inputs.brush_V.high >= inputs.supply_V.low:
         raise OutsideValidity("brush_V", inputs.brush_V.high, f"below supply_V, {inputs.supply_V.low:g}")
@@ -194,11 +200,21 @@ def shakers_of(inputs: MotionInputs, *cases: Values) -> Shakers:
         friction_N_m=friction_N_m,
         drag_N_m_s2=drag_N_m_s2,
         unbalance_kg_m=value["unbalance_kg_m"],
-        inertia_kg_m2=value["inertia_kg_m2"],
+        inertia_kg_m2=_inertia_kg_m2(value),
         mass_kg=value["mass_kg"],
         natural_Hz=value["natural_Hz"],
         damping_share=value["damping"],
     )
+
+
+def _inertia_kg_m2(value: dict[str, Floats]) -> Floats:
+    """Inertia of weight and rotor of each case.
+
+    Source: OpenStax College Physics 2e, the physical pendulum, for the period of a small swing.
+    """
+    if "swing_s" not in value:
+        return value["inertia_kg_m2"]
+    return value["unbalance_kg_m"] * GRAVITY_M_S2 * (value["swing_s"] / TURN) ** 2
 
 
 def _motor(inputs: MotionInputs, value: dict[str, Floats]) -> tuple[Floats, Floats, Floats, Floats]:
@@ -226,8 +242,13 @@ def with_ends(inputs: MotionInputs, corner: Values, names: tuple[str, ...]) -> l
 
 
 def start_corners(inputs: MotionInputs) -> list[Values]:
-    """Both start corners, each with both ends of winding and back emf: sustain need not move one way with those."""
-    names = ("resistance_ohm", "emf_V_s" if inputs.emf_V_s else "running_rad_s")
+    """Both start corners, each with both ends of winding and back emf: sustain need not move one way with those.
+
+    Nor with the unbalance, where the inertia follows from it.
+    """
+    names: tuple[str, ...] = ("resistance_ohm", "emf_V_s" if inputs.emf_V_s else "running_rad_s")
+    if inputs.swing_s:
+        names = (*names, "unbalance_kg_m")
     return [case for sign in (-1, 1) for case in with_ends(inputs, corner_of(inputs, START_WAYS, sign), names)]
 
 

@@ -1,7 +1,7 @@
 """The state of a shaker at every setting: thresholds, speeds, lines of the cabinet's motion, bands."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from math import inf
 
@@ -73,15 +73,19 @@ def limits_of(inputs: MotionInputs, begun: Pair | None) -> Limits:
         return float(values.min()), float(values.max())
 
     start, sustain = over_all(all_of.start), over_all(all_of.sustain)
-    nominal_start = float(all_of.start[0])
     if begun:
         # it did start there: what the box of inputs still allows beyond is ruled out
         start = (max(start[0], begun[0]), min(start[1], begun[1]))
         start = start if start[0] <= start[1] else begun
-        nominal_start = min(max(nominal_start, start[0]), start[1])
         sustain = (min(sustain[0], start[1]), min(sustain[1], start[1]))
-    nominal = (float(all_of.move[0]), nominal_start, min(float(all_of.sustain[0]), nominal_start))
+    nominal = (float(all_of.move[0]), float(all_of.start[0]), float(all_of.sustain[0]))
     return Limits(over_all(all_of.move), start, sustain, over_all(all_of.static_lift), nominal)
+
+
+def with_nominal(limits: Limits, inputs: MotionInputs) -> Limits:
+    """The same ranges with the thresholds of the nominal inputs."""
+    one = thresholds(shakers_of(inputs, nominal_of(inputs)))
+    return replace(limits, nominal=(float(one.move[0]), float(one.start[0]), float(one.sustain[0])))
 
 
 @dataclass(frozen=True)
@@ -199,6 +203,7 @@ def states_of(
         off = speed[uneven] / all_of.speed_rad_s[0, uneven]
         slow[uneven] *= np.where(settled.turns, np.minimum(off, 1), 1)
         fast[uneven] *= np.where(settled.turns, np.maximum(off, 1), 1)
+        fast = np.minimum(fast, np.maximum(fast[-1], speed))  # no faster than at the full setting
     if turning_Hz:  # the speed rises with the setting: at most this below the reading, at least this above it
         low, high = (hertz * TURN for hertz in turning_Hz)
         at = inputs.found.turning_at

@@ -196,6 +196,43 @@ def friction_guess_N_m(loss_N_m: float) -> float:
 
 
 @worked(
+    "s",
+    "",
+    f"1 - (1 - {rule('friction share').value:g}) * I_0 / I",
+    {"I_0": ("free_A", "A"), "I": ("current_A", "A")},
+    "this project: what it draws alone splits as any motor's loss, the rest is load",
+)
+def constant_share(free_A: float, current_A: float) -> float:
+    """Of a loaded motor's torque what is the same at every speed, as a share of it.
+
+    free_A: what it draws with nothing on its output; a part of that torque grows with the speed, see
+    `friction_guess_N_m`. All else is load: what is lifted or rubs asks for the same at any speed.
+    Raises OutsideValidity, also when it draws more alone than loaded. Source: this project; the part is an estimate.
+    """
+    above_zero(free_A=free_A, current_A=current_A)
+    if free_A > current_A:
+        raise OutsideValidity("free_A", free_A, f"at most current_A, {current_A:g}")
+    return 1 - (1 - rule("friction share").value) * free_A / current_A
+
+
+@worked(
+    "T_c",
+    "N m",
+    "s * T",
+    {"s": ("constant_share", ""), "T": ("torque_N_m", "N m")},
+    "this project: balance of torques at a measured point",
+)
+def constant_torque_N_m(constant_share: float, torque_N_m: float) -> float:
+    """The part of a torque that is the same at every speed, from its share.
+
+    Raises OutsideValidity. Source: this project; T = Tc + c2 w².
+    """
+    share(constant_share=constant_share)
+    above_zero(torque_N_m=torque_N_m)
+    return constant_share * torque_N_m
+
+
+@worked(
     "c_2",
     "N m s²",
     "(T - T_c) / w ** 2",

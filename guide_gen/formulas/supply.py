@@ -211,6 +211,16 @@ def discharge_s(bleed_ohm: float, capacitance_F: float, voltage_V: float, safe_V
 # The one to buy -----------------------------------------------------------------------------------------------------
 
 
+@worked("I_r,min", "A", f"I / {_USABLE:g}", {"I": ("demand_A", "A")}, rule("usable supply share").source)
+def rating_to_run_A(demand_A: float) -> float:
+    """The rating that a supply needs for what runs: its usable share covers the demand.
+
+    Raises OutsideValidity. Source: common practice, no source.
+    """
+    not_negative(demand_A=demand_A)
+    return demand_A / _USABLE
+
+
 @worked(
     "I_r,min",
     "A",
@@ -226,7 +236,7 @@ def rating_needed_A(demand_A: float, peak_A: float) -> float:
     above_zero(demand_A=demand_A)
     not_negative(peak_A=peak_A)
     within(demand_A, max(demand_A, peak_A), peak_A=peak_A)
-    return max(demand_A / _USABLE, peak_A)
+    return max(rating_to_run_A(demand_A), peak_A)
 
 
 def rating_to_buy(needed_A: float) -> tuple[float | None, tuple[Candidate, ...]]:

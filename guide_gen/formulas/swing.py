@@ -24,12 +24,17 @@ _TURN_STEPS = 128
 _CANDIDATES = 32
 _ROUNDS = 3  # 32 candidates, three times: one part in 32 768
 _HALVINGS = 40
+_STEPS = 24  # of false position; eight or so are enough
+_NEAR_ENOUGH = 1e-9  # of the speed
+_TINY = 1e-300  # keeps a division by a standing zero finite; no physical value is near it
 _MOST_TURNS = 16  # most settle in four
+_BETTERED = 3  # turns after which a gain that grows again is what the straight lines of the table leave open
 _LEAST_SLOPE = -0.02  # of the gain of a turn: nearer to zero it would never settle
 _SETTLED = 1e-7  # of the energy at the top
 _ABOVE = 1.05  # times the smooth speed: an uneven turn is rarely faster
 _PLACES_TRIED = 24
-_CLOSED = 1e-6  # of the mean speed
+_CLOSED = 1e-5  # of the mean speed
+_GIVEN_BACK = 1e-3  # of the mean speed: the straight lines of the table leave a few ten-thousandths open
 _SCAN = 97
 _NEAR_RESONANCE = np.linspace(-4, 4, 33)
 _DRAGS = np.linspace(0, 1.2, 13)  # from 1.2 on a start asks for the whole gravity torque
@@ -129,6 +134,20 @@ def passes(table: SwingTable, from_top: bool) -> Truths:
         arrives, speed = table.step(speed, begin + number * further, further)
         alive = alive & arrives
     return alive
+
+
+def over_the_top_s(shakers: Shakers, settings: Floats) -> Floats:
+    """How long each member takes at its setting from hanging at rest to the top; infinity where it never gets there."""
+    table = SwingTable(_balance(shakers, settings, 3.0), 3.0)
+    further = np.pi / _START_STEPS
+    alive, speed, time = table.rises, np.zeros(len(shakers)), np.zeros(len(shakers))
+    for number in range(_START_STEPS):
+        before = speed
+        arrives, speed = table.step(speed, number * further, further)
+        alive = alive & arrives
+        time = time + 2 * further / np.maximum(before + speed, 1e-9)
+    result: Floats = np.where(alive, time / swing_rad_s(shakers), np.inf)
+    return result
 
 
 def _balance(shakers: Shakers, settings: Floats, top: float) -> Floats:
@@ -265,7 +284,7 @@ def _scanned(shakers: Shakers) -> Floats:
 def turning(shakers: Shakers, settings: Floats) -> Turning:
     """The steady smooth speed of each member at each setting, the slowest stable one.
 
-    settings: for all members, or members by settings. Found by a scan and by halving.
+    settings: for all members, or members by settings. Found by a scan and by false position.
     """
     speeds = _scanned(shakers)
     settings = np.broadcast_to(settings, (len(shakers), np.shape(settings)[-1]))
@@ -275,13 +294,21 @@ def turning(shakers: Shakers, settings: Floats) -> Turning:
     crossing = (surplus[:, :, :-1] > 0) & (surplus[:, :, 1:] <= 0)
     first = crossing.argmax(axis=2)
     found = crossing.any(axis=2)
-    low = np.take_along_axis(speeds, first, axis=1)
-    high = np.take_along_axis(speeds, first + 1, axis=1)
-    for _ in range(_HALVINGS - 10):
-        middle = (low + high) / 2
-        faster = mean_torque_N_m(plane, settings, middle) > loss_torque_N_m(plane, middle)
-        low, high = np.where(faster, middle, low), np.where(faster, high, middle)
-    return Turning(np.where(found, high, 0.0), crossing.sum(axis=2) > 1)
+    low, high = (np.take_along_axis(speeds, first + end, axis=1) for end in (0, 1))
+    over_low, over_high = (np.take_along_axis(surplus, (first + end)[:, :, None], axis=2)[:, :, 0] for end in (0, 1))
+    over_low, over_high = np.where(found, over_low, 1.0), np.where(found, over_high, -1.0)
+    place = high
+    for _ in range(_STEPS):
+        last, place = place, high - over_high * (high - low) / (over_high - over_low)
+        if (np.abs(place - last) <= _NEAR_ENOUGH * place)[found].all():
+            break
+        over = mean_torque_N_m(plane, settings, place) - loss_torque_N_m(plane, place)
+        faster = over > 0
+        # an end that stays where it is counts half, or the other would creep
+        over_high = np.where(faster, over_high / 2, np.minimum(over, -_TINY))
+        over_low = np.where(faster, over, over_low / 2)
+        low, high = np.where(faster, place, low), np.where(faster, high, place)
+    return Turning(np.where(found, place, 0.0), crossing.sum(axis=2) > 1)
 
 
 def setting_for_speed(shakers: Shakers, speed_rad_s: Floats) -> Floats:
@@ -351,11 +378,12 @@ class _Turns:
         table = SwingTable(self._base - (shaking_N_m / self._weight)[:, None], self._top)
         energy = self._energy
         gained, moved = np.zeros_like(energy), np.zeros_like(energy)
-        for _ in range(_MOST_TURNS):
+        for number in range(_MOST_TURNS):
             turns, self.path = _one_turn(table, np.sqrt(energy))
             last = self.path[-1] ** 2
             gain = last - energy
-            if (~turns | (np.abs(gain) <= _SETTLED * last)).all():
+            no_better = (np.abs(gain) >= np.abs(gained)) & (number >= _BETTERED)
+            if (~turns | (np.abs(gain) <= _SETTLED * last) | no_better).all():
                 break
             told = np.abs(moved) > _SETTLED * last
             slope = np.where(told, (gain - gained) / np.where(told, moved, 1.0), self._slope)
@@ -394,7 +422,7 @@ def settled_turns(shakers: Shakers, settings: Floats, speed_rad_s: Floats) -> Se
         over_high = np.where(faster, over_high / 2, over)
         over_low = np.where(faster, over, over_low / 2)
         low, high = np.where(faster, place, low), np.where(faster, high, place)
-    settled = (free <= 0) | (np.abs(over) <= 10 * _CLOSED * np.maximum(place, 1e-9))
+    settled = (free <= 0) | (np.abs(over) <= _GIVEN_BACK * np.maximum(place, 1e-9))
     goes = (free > 0) & (over + place > 0)
     mean = np.where(goes, over + place, 0.0)
     lines = _lines(shakers, turns.path, np.maximum(mean, 1e-3)) * goes[:, None]

@@ -158,28 +158,47 @@ def largest_thermal_K_per_W(limit_degC: float, ambient_degC: float, power_W: flo
 
 
 @worked(
-    "I_max",
-    "A",
-    f"sqrt(max(0, (T_max - T_a) / R_th - P_s) / (R_25 * (1 + {_K:g} * (T_max - 25))))",
+    "s",
+    "",
+    "2 * P / (P_s + sqrt(P_s ** 2 + 4 * P_c * P))",
+    {"P": ("room_W", "W"), "P_s": ("switching_W", "W"), "P_c": ("conduction_W", "W")},
+    "this project: the junction's balance at its limit, solved for the current",
+)
+def largest_share(room_W: float, switching_W: float, conduction_W: float) -> float:
+    """Share of its current at which a switch gives off just so much heat at its limit.
+
+    room_W: the heat that brings it to its limit. switching_W, conduction_W: at all of the current and at its limit;
+    the one goes with the current, the other with its square. Raises OutsideValidity.
+    Source: this project; P = s P_s + s^2 P_c solved for s.
+    """
+    not_negative(room_W=room_W, switching_W=switching_W, conduction_W=conduction_W)
+    above_zero(heat_W=switching_W + conduction_W)
+    return 2 * room_W / (switching_W + sqrt(switching_W**2 + 4 * conduction_W * room_W)) if room_W else 0.0
+
+
+@worked(
+    "R_25",
+    "Ω",
+    f"max(0, (T_max - T_a) / R_th - P_s) / (I ** 2 * (1 + {_K:g} * (T_max - 25)))",
     {
         "T_max": ("limit_degC", "°C"),
         "T_a": ("ambient_degC", "°C"),
         "R_th": ("thermal_K_per_W", "K/W"),
         "P_s": ("switching_W", "W"),
-        "R_25": ("cold_ohm", "Ω"),
+        "I": ("rms_A", "A"),
     },
-    "this project: the junction's balance at its limit, solved for the current",
+    "this project: the junction's balance at its limit, solved for the resistance",
 )
-def largest_rms_A(
-    limit_degC: float, ambient_degC: float, thermal_K_per_W: float, switching_W: float, cold_ohm: float
+def largest_cold_ohm(
+    limit_degC: float, ambient_degC: float, thermal_K_per_W: float, switching_W: float, rms_A: float
 ) -> float:
-    """Rms current that brings a switch just to its limit; 0 when switching alone does.
+    """Resistance at 25 °C that brings a switch just to its limit; 0 when switching alone does.
 
-    Raises OutsideValidity. Source: this project; `junction_degC` solved for the current.
+    Raises OutsideValidity. Source: this project; `junction_degC` solved for the resistance.
     """
     temperature(ambient_degC=ambient_degC)
     at_least(25, limit_degC=limit_degC)
-    above_zero(thermal_K_per_W=thermal_K_per_W, cold_ohm=cold_ohm)
+    above_zero(thermal_K_per_W=thermal_K_per_W, rms_A=rms_A)
     not_negative(switching_W=switching_W)
     room_W = (limit_degC - ambient_degC) / thermal_K_per_W - switching_W
-    return sqrt(max(0.0, room_W) / (cold_ohm * (1 + _K * (limit_degC - 25))))
+    return max(0.0, room_W) / (rms_A**2 * (1 + _K * (limit_degC - 25)))

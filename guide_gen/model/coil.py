@@ -9,11 +9,11 @@ from guide_gen.formulas.motor import winding_at_ohm
 from guide_gen.model.fields import Current, Resistance, Section, ToyFields, key
 from guide_gen.model.finding import Finding, Level
 from guide_gen.model.guide import Reading
-from guide_gen.model.kind import Weighed
+from guide_gen.model.kind import Missing, Weighed
 from guide_gen.model.plan import Sized
 from guide_gen.published.tables import rule, touch_levels, winding_limit_degC
 from guide_gen.values import show
-from guide_gen.values.quantity import Quantity
+from guide_gen.values.quantity import Basis, Quantity
 from guide_gen.values.reading import read_quantity
 from guide_gen.values.worked import Worked, work
 
@@ -101,11 +101,34 @@ def weighed(toy: ToyFields) -> tuple[Weighed, ...]:
 
 
 def resistance_ohm(toy: CoilToy) -> tuple[float, float]:
-    """Of the cold coil, low and high end: as stated, else from its voltage and current."""
+    """Of the cold coil, low and high end: as stated, else from its voltage and current.
+
+    Both where they contradict each other, so that every end is on the safe side.
+    """
+    by_current = toy.voltage.low / toy.current.high, toy.voltage.high / toy.current.low
     stated = toy.coil.resistance
-    if stated is not None:
-        return stated.low, stated.high
-    return toy.voltage.low / toy.current.high, toy.voltage.high / toy.current.low
+    if stated is None:
+        return by_current
+    if contradictory(toy):
+        return min(stated.low, by_current[0]), max(stated.high, by_current[1])
+    return stated.low, stated.high
+
+
+def contradictory(toy: CoilToy) -> bool:
+    """Whether its stated current and resistance cannot both be right."""
+    stated, by_current = toy.coil.resistance, toy.voltage.middle / toy.current.middle
+    return stated is not None and abs(by_current - stated.middle) > MATCH * stated.middle * (1 + 1e-9)
+
+
+def drawn_A(toy: CoilToy) -> float:
+    """The current that everything is sized for: as stated, or what its resistance draws where that is more.
+
+    The latter only where they contradict each other: a warm coil draws a little less than a cold one.
+    """
+    stated = toy.coil.resistance
+    if stated is None or not contradictory(toy):
+        return toy.current.high
+    return max(toy.current.high, toy.voltage.middle / stated.low)
 
 
 def inductance_H(toy: CoilToy) -> tuple[float, float] | None:
@@ -306,7 +329,8 @@ def _thermal(toy: CoilToy) -> tuple[float | None, tuple[Worked, ...]]:
 def resistance_reading(toy: CoilToy, sized: Sized) -> Reading:
     """What a meter shows across the cold coil."""
     held = sized.ids["load"]
-    low, high = resistance_ohm(toy)
+    stated = toy.coil.resistance
+    low, high = (stated.low, stated.high) if stated else resistance_ohm(toy)
     warm = winding_at_ohm(resistance_20_ohm=high, temperature_degC=WARMEST_DEGC)
     origin = "from its data" if toy.coil.resistance else "from voltage and current"
     return Reading(
@@ -321,56 +345,54 @@ def resistance_reading(toy: CoilToy, sized: Sized) -> Reading:
     )
 
 
-def missing(toy: CoilToy, sized: Sized, path: tuple[str, ...], key_name: str, what: str, how: str) -> Finding:
+def lacking(key_name: str, gives: str, how: str) -> Missing:
     """A part of the plan that one key of the coil would give."""
-    return Finding(
-        "not-worked-out",
-        Level.NOTE,
-        f"{what} is not worked out for {sized.name}: {key_name} is not described.",
-        f"coil: {{{key_name}: ..}}",
-        how,
-        (*path, "coil"),
-        sized.slug,
+    return Missing(f"coil: {{{key_name}: ..}}", gives, how, ("coil",))
+
+
+def missing_inductance(toy: CoilToy) -> tuple[Missing, ...]:
+    """What is not known of a coil without its inductance."""
+    if toy.coil.inductance is not None:
+        return ()
+    return (
+        lacking(
+            "inductance",
+            "the release time and the energy of its kickback",
+            "Look its inductance up, or measure it with an inductance meter, plunger or armature in.",
+        ),
     )
 
 
 def data_findings(toy: CoilToy, sized: Sized, path: tuple[str, ...]) -> tuple[Finding, ...]:
-    """What is written of the coil must fit together; what is not written is named."""
+    """What is written of the coil must fit together."""
     found = []
     stated = toy.coil.resistance
     by_current = toy.voltage.middle / toy.current.middle
-    if stated is not None and abs(by_current - stated.middle) > MATCH * stated.middle * (1 + 1e-9):
+    if stated is not None and contradictory(toy):
         found.append(
             Finding(
                 "reading-outside",
                 Level.NOTE,
                 f"{sized.name} has {show.quantity(stated)} and draws {show.quantity(toy.current)}: at "
                 f"{show.volts(toy.voltage.middle)} that current would mean {show.ohms(by_current)}. One of them is "
-                "wrong, or was read on a warm coil.",
+                f"wrong, or was read on a warm coil. Fuse, wire and port are sized for the larger current, "
+                f"{show.amps(drawn_A(toy))}, and the coil's heat for the smaller resistance.",
                 f"{show.amps(toy.voltage.middle / stated.middle)} for this resistance",
                 "Measure the cold coil again, and write the current of the cold coil.",
                 (*path, "current"),
                 sized.slug,
             )
         )
-    if toy.coil.inductance is None and sized.load.slow_release_s is not None:
-        found.append(
-            missing(
-                toy,
-                sized,
-                path,
-                "inductance",
-                "The release time",
-                "Look it up, or measure it with an inductance meter, plunger in; then write it as inductance.",
-            )
-        )
     return tuple(found)
 
 
 def surface_findings(
-    sized: Sized, degC: float, limit_degC: float, what: str, mend: str, path: tuple[str, ...]
+    sized: Sized, degC: float, limit_degC: float, what: str, mend: str, path: tuple[str, ...], basis: Basis
 ) -> tuple[Finding, ...]:
-    """A coil that can be touched, against the burn thresholds and its own insulation. what: of which state this is."""
+    """A coil that can be touched, against the burn thresholds and its own insulation.
+
+    what: of which state this is. basis: of the temperature.
+    """
     from_degC = {level.level: level.from_degC for level in touch_levels()}
     if degC < from_degC[HOT] and degC <= limit_degC:
         return ()
@@ -380,7 +402,7 @@ def surface_findings(
         Finding(
             "surface-hot",
             Level.MUST if must else Level.SHOULD,
-            f"{what}, {sized.name} reaches about {show.celsius(degC, sized.units)} (estimate): {why}.",
+            f"{what}, {sized.name} reaches about {show.celsius(degC, sized.units)} ({basis}): {why}.",
             f"below {show.celsius(min(from_degC[HOT], limit_degC), sized.units)}",
             mend,
             path,

@@ -12,6 +12,7 @@ from guide_gen.model.plan import Question, Sized
 from guide_gen.model.pulse_coil import Pulses, pulses_of
 from guide_gen.published.tables import rule, touch_levels
 from guide_gen.values import show
+from guide_gen.values.quantity import Basis
 from guide_gen.values.worked import Worked, work
 
 CAUTION_DEGC = {level.level: level.from_degC for level in touch_levels()}["caution"]
@@ -150,14 +151,19 @@ def hold_pulses_question(toy: ToyFields, found: Pulses) -> tuple[Question, ...]:
     )
 
 
-def of_held(toy: CoilToy, sized: Sized, coil: Coil, surface_degC: float | None, measured: bool) -> tuple[Question, ...]:
-    """What is asked of a coil that is held. surface_degC: held for long; None: not known."""
+def of_held(
+    toy: CoilToy, sized: Sized, coil: Coil, surface_degC: float | None, written: Basis | None
+) -> tuple[Question, ...]:
+    """What is asked of a coil that is held.
+
+    surface_degC: held for long; None: not known. written: its basis where it is described, not worked out.
+    """
     if surface_degC is None:
         where = "How warm it gets is not worked out: measure its surface after half an hour held."
     else:
-        how = "measured" if measured else "by its size"
-        where = f"Held for long its surface reaches about {show.celsius(surface_degC, sized.units)} (estimate), {how}."
-    fine = measured and surface_degC is not None and surface_degC <= coil.limit_degC
+        how = written or f"{Basis.ESTIMATE}, by its size"
+        where = f"Held for long its surface reaches about {show.celsius(surface_degC, sized.units)} ({how})."
+    fine = written is not None and surface_degC is not None and surface_degC <= coil.limit_degC
     return (
         Question("coil-hot", "How hot is normal?", f"{where} {falls(sized, coil)} {guard(sized)}", "checks"),
         Question(

@@ -68,6 +68,7 @@ RatedCurrent = Annotated[Quantity, read_quantity("current", "A", 0.0005, 1000.0,
 VoltageRange = Annotated[
     Quantity, read_quantity("voltage", "V", 1.0, 60.0, example="11 V to 13 V", ranged=True, extra_low=True)
 ]
+PulsePower = Annotated[Quantity, read_quantity("power", "W", 0.1, 1e5, example="600 W")]
 Resistance = Annotated[Quantity, read_quantity("resistance", "ohm", 1e-4, 1e5, example="0.30 ohm", ranged=True)]
 Capacitance = Annotated[Quantity, read_quantity("capacitance", "uF", 1e-10, 0.1, example="10 uF")]
 Frequency = Annotated[Quantity, read_quantity("frequency", "Hz", 1.0, 1e6, example="200 Hz")]
@@ -139,7 +140,8 @@ class FeedFields(Section):
         ask="lay a string along the way the wire will take, and measure the string with a tape",
     )
     return_run: Run | None = key(
-        "length of the way back, where it differs from the way there",
+        "length of the way back, where it differs from run; with a relay it counts from the relay, and relay.run, from "
+        "there to the toy, is added to it; with a speed controller it begins at the controller",
         example="2.1 m",
         chosen="as long as the way there",
     )
@@ -174,6 +176,9 @@ class SuppressorFields(Section):
         "of the diode as it is mounted, from its junction to the air", example="40 K/W"
     )
     zener_voltage: RatedVoltage | None = key("voltage of the zener in series with the diode", example="24 V")
+    pulse_power: PulsePower | None = key(
+        "pulse power of the zener or suppressor diode, at 10/1000 μs as its data sheet lists it", example="600 W"
+    )
     capacitance: Capacitance | None = key("capacitor of an rc", example="10 uF")
     resistance: Resistance | None = key("resistor of an rc", example="4.7 ohm")
 
@@ -192,7 +197,7 @@ class MountFields(Section):
         "how the shaft lies", example="front to back"
     )
     place: Literal["front half", "middle", "back half"] | None = key("where on the floor", example="front half")
-    screw: Text | None = key("screw size", example="M5", default="M5", source="common practice, no source")
+    screw: Text | None = key("screw size", example="M5", chosen="M5; #10-32 in a description with US units")
     screws: Count = key("number of screws", example="4", default="4", source="common practice, no source")
     bracket: Thickness | None = key(
         "thickness of the bracket or frame under the screw's head",
@@ -239,10 +244,13 @@ class FoundFields(Section):
 
     setting: Percent | None = key("setting as left", example="8 %")
     start: Percent | None = key("setting at which it began to turn, raised in small steps", example="7 %")
-    turning: LowFrequency | None = key("turning frequency at the setting as left", example="6 Hz (measured)")
+    turning: LowFrequency | None = key(
+        "turning frequency at the setting as left, or at full strength where there is no setting",
+        example="6 Hz (measured)",
+    )
     trimmer: Text | None = key("where the trimmer was left", example="a quarter turn from the lowest end")
     current: Current | None = key(
-        "running current at the setting as left, on a DC meter in the fuse's place", example="0.6 A (measured)"
+        "running current at that setting, on a DC meter in the fuse's place", example="0.6 A (measured)"
     )
     sideways_frequency: LowFrequency | None = key(
         "frequency at which the cabinet sways when nudged, found on this date", example="4.6 Hz (measured)"

@@ -34,7 +34,8 @@ class Frame:
     suppressors: what lies across the load, in series from plus to minus. series: a part before the load, or None.
     fuse, port_fuse: None when there is none. board, switch, board_return: None without a port.
     home: the supply that the board's 0 V lead runs to: the toy's own, unless their 0 V are not joined at the board.
-    controller_id: designator kept for a controller. input_fuse: rating of a fuse of its input's own, or "".
+    controller_id: designator kept for a controller. signal_fuse: of its input or of a relay's coil, where that has its
+    own.
     coil_suppressors: what lies across the control's own coil, in series from plus to minus.
     row: the distribution block that its fuse sits at; None: it sits at the supply.
     """
@@ -59,7 +60,7 @@ class Frame:
     back: str
     signal: str
     controller_id: str
-    input_fuse: str
+    signal_fuse: Part | None
     coil_suppressors: tuple[Part, ...] = ()
     row: Row | None = None
 
@@ -117,10 +118,27 @@ class Frame:
             return self.row_path()
         return (*self.row_path(), *(() if self.row else (self.lead.id,)), self.fuse.id)
 
+    def signal_parts(self) -> tuple[Part, ...]:
+        """The fuse of what switches the load, where that has one of its own."""
+        return (self.signal_fuse,) if self.signal_fuse else ()
+
     @property
-    def before_fuse(self) -> str:
-        """The terminal at which this toy's part of the circuit begins: before its fuse, where it has one."""
-        return f"{self.fuse.id}:1" if self.fuse else self.source
+    def signal_source(self) -> str:
+        """The terminal at which the plus of what switches the load begins: behind its own fuse, or the feed's."""
+        return f"{self.signal_fuse.id}:2" if self.signal_fuse else self.source
+
+    def signal_joints(self) -> tuple[tuple[str, str], ...]:
+        """Its own fuse sits beside the feed's: both take their plus at one place."""
+        if not self.signal_fuse:
+            return ()
+        return ((f"{self.fuse.id}:1" if self.fuse else self.source, f"{self.signal_fuse.id}:1"),)
+
+    def signal_path(self) -> tuple[str, ...]:
+        """From the supply's plus to behind that fuse, or behind the feed's."""
+        if not self.signal_fuse:
+            return self.feed_path()
+        lead = (self.lead.id,) if self.fuse and not self.row else ()
+        return (*self.row_path(), *lead, self.signal_fuse.id)
 
     @property
     def zero_end(self) -> str:
@@ -254,6 +272,21 @@ class Weighed:
 
 
 @dataclass(frozen=True)
+class Missing:
+    """A key that is left out, and what of the plan it would give. All of a toy are told in one note.
+
+    key: as it would be written, ``motor: {resistance: ..}``. gives: what is not worked out without it. how: how to
+    know it, with which instrument, as whole sentences. path: keys of the map that lacks it, for a kind's or control's
+    own those below the toy or control.
+    """
+
+    key: str
+    gives: str
+    how: str
+    path: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
 class Control:
     """A control: its fields, the circuit round any load, its dial, settings and checks.
 
@@ -266,7 +299,7 @@ class Control:
     reverses: its output can reverse. coil: a coil of its own. weighed: its values that results rest on.
     contact_V: DC voltage of a contact of its own that switches the load; None: it has none.
     worked: results of its own, with their working. values: its lines in the strip of values.
-    questions: what readers ask of it alone, answered.
+    questions: what readers ask of it alone, answered. missing: its keys that are left out, with what they would give.
     """
 
     word: str
@@ -299,6 +332,7 @@ class Control:
     worked: Callable[[ControlFields, Sized], tuple[Worked, ...]] = lambda fields, sized: ()
     values: Callable[[ControlFields], tuple[Value, ...]] = lambda fields: ()
     questions: Callable[[ControlFields, Sized], tuple[Question, ...]] = lambda fields, sized: ()
+    missing: Callable[[ControlFields, Sized], tuple[Missing, ...]] = lambda fields, sized: ()
 
     @property
     def port_carries_load(self) -> bool:
@@ -316,7 +350,7 @@ class Kind:
     weight. needs: parts of its own besides the circuit's.
     weighed: its values that results rest on. flash_Hz: how often it flashes in a second.
     pulls_N: how hard it pulls at its mount at full strength and the highest voltage; None: it does not, or not known.
-    questions: what readers ask of it alone, answered.
+    questions: what readers ask of it alone, answered. missing: its keys that are left out, with what they would give.
     """
 
     word: str
@@ -345,3 +379,4 @@ class Kind:
     pulls_N: Callable[[ToyFields, float], float | None] = lambda toy, highest_V: None
     turner: Callable[[ToyFields], Turner | None] = lambda toy: None
     questions: Callable[[ToyFields, Sized], tuple[Question, ...]] = lambda toy, sized: ()
+    missing: Callable[[ToyFields, Sized], tuple[Missing, ...]] = lambda toy, sized: ()

@@ -10,11 +10,20 @@ from guide_gen.values import show
 from guide_gen.values.quantity import Basis
 
 
-def load_of(toy: ToyFields, *, kickback: bool, **known: Any) -> Load:
-    """Current and voltage as written; `known`: what the kind knows besides, by the names of `Load`."""
+def load_of(toy: ToyFields, *, kickback: bool, design_A: float | None = None, **known: Any) -> Load:
+    """Current and voltage as written; `known`: what the kind knows besides, by the names of `Load`.
+
+    design_A: what it is sized for, where that is not the current as written.
+    """
     current = toy.current
     return Load(
-        current.high, current.low, toy.voltage.middle, current.basis or Basis.ESTIMATE, current, kickback, **known
+        design_A or current.high,
+        current.low,
+        toy.voltage.middle,
+        current.basis or Basis.ESTIMATE,
+        current,
+        kickback,
+        **known,
     )
 
 

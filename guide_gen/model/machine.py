@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from guide_gen.formulas.spread import Spread
+from guide_gen.formulas.weight import swing_inertia_kg_m2
 from guide_gen.values.quantity import Basis, Quantity
 
 # How far a single value may be off, by its basis; this project, estimates.
@@ -16,13 +17,21 @@ def spread_of(value: Quantity, off: float | None = None) -> Spread:
     return Spread.about(value.low, OFF[value.basis or Basis.ESTIMATE] if off is None else off)
 
 
+def share_of(part: Quantity, whole: Quantity) -> Spread:
+    """Which share of a value another is, never more than all of it."""
+    one, all_of_it = spread_of(part), spread_of(whole)
+    low, nominal, high = one.low / all_of_it.high, one.nominal / all_of_it.nominal, one.high / all_of_it.low
+    return Spread(min(low, 1.0), min(nominal, 1.0), min(high, 1.0))
+
+
 @dataclass(frozen=True)
 class Machine:
     """Motor and weight, in SI. emf_V_s: back emf constant, also torque for each ampere. guessed: taken from defaults.
 
     running_V, running_A, running_rad_s: its running point, weight fitted; running_rad_s None: then emf_V_s is a guess.
-    friction_share: of the torque at that point, where friction_N_m was not measured. inertia_kg_m2: weight and rotor
-    about the shaft. contradicts: what is written of the motor cannot be; then the rest stands for nothing.
+    friction_share: of the torque at that point, where friction_N_m was not measured. swing_s: period of the hanging
+    weight's own small swing, which with the unbalance tells the inertia about the shaft. contradicts: what is written
+    of the motor cannot be; then the rest stands for nothing.
     scale_swapped: the scale test of the weight reads the wrong way round; then nothing stands in its place.
     """
 
@@ -35,10 +44,20 @@ class Machine:
     running_rad_s: Spread | None
     friction_share: Spread | None
     unbalance_kg_m: Spread
-    inertia_kg_m2: Spread
+    swing_s: Spread
     guessed: tuple[str, ...]
     contradicts: bool = False
     scale_swapped: bool = False
+
+    @property
+    def inertia_kg_m2(self) -> Spread:
+        """Of weight and rotor about the shaft."""
+        return Spread(
+            *(
+                swing_inertia_kg_m2(unbalance_kg_m=pull, period_s=period)
+                for pull, period in zip(self.unbalance_kg_m, self.swing_s, strict=True)
+            )
+        )
 
     @property
     def known(self) -> bool:
@@ -54,6 +73,7 @@ class MeasuredMotor:
     """A motor by its running point at voltage_V, loaded as in use, as written. speed: of its own shaft; None: unknown.
 
     friction_share: of its torque there what is the same at every speed. reserve: torque over that, for a sure start.
+    free: current at that voltage with nothing on its output; None: not known.
     """
 
     voltage_V: float
@@ -62,6 +82,12 @@ class MeasuredMotor:
     speed: Quantity | None
     friction_share: Spread
     reserve: float = 1.0
+    free: Quantity | None = None
+
+    @property
+    def free_share(self) -> Spread | None:
+        """Of its current what it draws with nothing on its output; None: not known."""
+        return share_of(self.free, self.current) if self.free else None
 
     @property
     def inductance_H(self) -> Spread:

@@ -106,7 +106,9 @@ class Suppression:
     """What takes the kickback. part: words for a shopping list; class_name: a registered class that fits, or "".
 
     release_s: from switching off until a coil lets go; None: not known, or it holds nothing. peak_V: at the switch.
-    zener_V, zener_W: of a zener in series with the diode. capacitance_F, resistance_ohm: of an RC.
+    zener_V, zener_W: of a zener in series with the diode, the latter its mean heat. pulse_A, pulse_W, pulse_s: what it
+    takes at the moment of switching off, and how long until that is gone. pulse_class_W: its rated 10/1000 μs power at
+    the least, of the classes that are sold; infinite: none is enough. capacitance_F, resistance_ohm: of an RC.
     mean_A: mean current of the diode at its worst. heat_W, junction_degC: of the diode under PWM, low and high end.
     cooling_K_per_W: from junction to air at most, where its size alone does not give that.
     """
@@ -124,6 +126,10 @@ class Suppression:
     peak_V: float | None = None
     zener_V: float | None = None
     zener_W: float | None = None
+    pulse_A: float | None = None
+    pulse_W: float | None = None
+    pulse_s: float | None = None
+    pulse_class_W: float | None = None
     capacitance_F: float | None = None
     resistance_ohm: float | None = None
     mean_A: float | None = None
@@ -139,6 +145,7 @@ class PortPlan:
     switch_W, junction_degC: of its switch at the worst setting, the latter low and high end; None, and infinity: it
     heats itself without end.
     signal: what it carries in place of the load, ``the relay's coil``; "": the load itself.
+    switching_W: of that heat what comes from turning on and off; None: it is not chopped.
     """
 
     board: str
@@ -153,6 +160,7 @@ class PortPlan:
     limit_share: float | None
     signal: str
     junction_degC: tuple[float, float]
+    switching_W: float | None = None
 
 
 @dataclass(frozen=True)
@@ -160,7 +168,8 @@ class Mounting:
     """The screws that hold it. length_mm, stack_mm: None while the floor's thickness is not known.
 
     clamp_N: of each screw. torque_Nm: that gives it, besides what a locking nut itself asks for.
-    slip_safety: how many times its pull at full strength the friction holds; None: its pull is not known.
+    pull_N: at full strength and the highest voltage, with every value that is known as a range at its unfavourable end.
+    slip_safety: how many times that the friction holds; both None: its pull is not known.
     """
 
     screw: str
@@ -176,6 +185,7 @@ class Mounting:
     torque_Nm: float | None = None
     slip_safety: float | None = None
     locking: str = "nylon-insert nut"
+    pull_N: float | None = None
 
 
 @dataclass(frozen=True)
@@ -195,9 +205,12 @@ class Sized:
     """What planning has worked out about one toy; kinds and controls word their texts from it.
 
     supply_sure_A: what the supply is sure to give at most; supply_limit_A: what it may give.
+    fuses_beside: how many fuses sit side by side at its supply's plus, those of other feeds among them.
+    signal_A: what its control takes from the supply besides the load, low and high end. signal_fuse: of that, a relay's
+    coil or a controller's input; None: it has none of its own.
     inside_degC: in the closed cabinet, at its warmest. block_slug: the distribution block that its fuse sits at, or "".
     units: ``metric`` or ``US``: which stands first. designators: by sort of part: ``load``, ``fuse``, ``diode``...
-    motion: what a shaker does at each setting; None: none, or not worked out.
+    motion: what a shaker does at each setting; None: none, or not worked out. at_full: what one without a setting does.
     """
 
     slug: str
@@ -224,7 +237,17 @@ class Sized:
     inside_degC: float = 40.0
     block_slug: str = ""
     supply_sure_A: float | None = None
+    signal_A: tuple[float, float] = (0.0, 0.0)
+    signal_fuse: FusePlan | None = None
+    fuses_beside: int = 1
     motion: "Motion | None" = None
+    at_full: "MotionPoint | None" = None
+
+    @property
+    def drawn_A(self) -> tuple[float, float]:
+        """All that it draws from its supply, low and high end: the load and what its control takes."""
+        low, high = self.signal_A
+        return self.load.lowest_current_A + low, self.load.design_current_A + high
 
     @property
     def toy_plus(self) -> str:
@@ -292,7 +315,8 @@ class LookupRow:
 
     lossy: by run, whether more voltage is lost than is allowed, whatever the wire. fuse_A: None when the holder's
     series does not go so high. here: the row that this toy falls into.
-    beyond: what else of this build does not carry it: ``port``, ``supply``.
+    beyond: what else of this build does not carry it: ``port``, ``supply``, ``return fuse``. return_A: the fuse in the
+    switched return; None without one, or where its series does not go so high.
     """
 
     current_A: float
@@ -301,15 +325,20 @@ class LookupRow:
     lossy: tuple[bool, ...]
     here: bool = False
     beyond: tuple[str, ...] = ()
+    return_A: float | None = None
 
 
 @dataclass(frozen=True)
 class Lookup:
-    """If yours draws another current: fuse and wire by current and run. runs_m: one way. holder: the fuse's series."""
+    """If yours draws another current: fuse and wire by current and run. runs_m: one way. holder: the fuse's series.
+
+    note: what else is fused, as a sentence, or "".
+    """
 
     holder: str
     runs_m: tuple[float, ...]
     rows: tuple[LookupRow, ...]
+    note: str = ""
 
 
 @dataclass(frozen=True)
@@ -382,8 +411,8 @@ class Motion:
     short, says: what the chart shows, in one line and in sentences. useful: whether its ranges are narrow enough.
     as_left_share: of the limit, at the setting in use. start_V: what a meter at the motor shows just before it turns
     over, stop_V: at most, both behind a trimmer. full_share: of the limit, at full strength at worst.
-    bench_V: at the motor just before it turns over, on a bench supply. pull_N: of the weight, at full strength at the
-    highest voltage with every value at the unfavourable end of its range.
+    bench_V, bench_A: at the motor just before it turns over, on a bench supply. pull_N: of the weight, at full strength
+    at the highest voltage with every value at the unfavourable end of its range.
     """
 
     move: tuple[float, float]
@@ -418,6 +447,7 @@ class Motion:
     stop_V: float | None = None
     full_share: float = 0.0
     bench_V: tuple[float, float] | None = None
+    bench_A: tuple[float, float] | None = None
     pull_N: float | None = None
 
 
@@ -464,7 +494,7 @@ class SpeedPlan:
     full: at full setting. moving_Nm: torque of the output as it was measured running.
     held_fuse: what the fuse does when it is held fast: ``opens``, ``may open``, ``never opens``, "" when not known.
     heads, rows: the table. short, says: the chart in one line and in sentences. helps: the measurement that helps most.
-    useful: whether the range of its start is narrow enough.
+    useful: whether the range of its start is narrow enough. compared: what was found; narrowed: what of it cut ranges.
     """
 
     turns: str
@@ -487,6 +517,7 @@ class SpeedPlan:
     kick: str = ""
     helps: str = ""
     compared: tuple[Compared, ...] = ()
+    narrowed: tuple[str, ...] = ()
     useful: bool = True
     worked: tuple[Worked, ...] = ()
 
@@ -521,11 +552,14 @@ class Branch:
 class Budget:
     """What is asked of a supply.
 
-    blocks: those on it, each with all its toys. running_A: all toys together. usable_A: what may be asked for long.
+    blocks: those on it, each with all its toys. running_A: all toys together, with what their controls take.
+    gives_A: for ever. usable_A: what of that may be asked for long. used_share: of what it gives, asked by what runs.
     start_A: while the heaviest known starter starts and all others run; started_by: its name, "" when none is known.
     started_s: for how long it takes that.
+    start_mend: what helps where that is more than it gives; "": it is not.
     unmeasured: names of toys whose start is not known. needed_A, buy_A: rating needed, and the standard one to buy;
     buy_A None: none is large enough. short: the chosen supply is too small.
+    contradicted: it is too small only by a limit below its own rated current, so that one of the two is wrong.
     overload, start, shared: sentences: what it does on overload and what protects; starts; what several supplies need.
     questions: what readers ask of a supply, answered.
     """
@@ -545,6 +579,9 @@ class Budget:
     shared: tuple[str, ...]
     worked: tuple[Worked, ...]
     started_s: float = 0.0
+    gives_A: float = 0.0
+    start_mend: str = ""
+    contradicted: bool = False
     questions: tuple[Question, ...] = ()
     blocks: tuple[Branch, ...] = ()
 
@@ -599,6 +636,7 @@ class ToyPlan:
     motion: Motion | None = None
     speed: SpeedPlan | None = None
     at_full: MotionPoint | None = None  # what a shaker does that gets full strength or nothing
+    found_at_full: tuple[Compared, ...] = ()  # what was found of it
 
     @property
     def must_fix(self) -> bool:

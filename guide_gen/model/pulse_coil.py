@@ -1,8 +1,8 @@
 """A coil that is made for pulses: how long it may be on, what saves it when it stays on, and how it is brought up."""
 
-from dataclasses import dataclass
-from math import inf, isinf
-from typing import Annotated, Any, Literal, cast
+from dataclasses import dataclass, replace
+from math import floor, inf, isinf
+from typing import Annotated, Literal, cast
 
 from guide_gen.formulas import coil as formulas
 from guide_gen.formulas import fuse_opening as fuses
@@ -11,23 +11,40 @@ from guide_gen.model import coil as coils
 from guide_gen.model.coil import Coil, CoilToy, coil_of
 from guide_gen.model.fields import Section, Temperature, ToyFields, key
 from guide_gen.model.finding import Finding, Level
+from guide_gen.model.kind import Missing
 from guide_gen.model.loads import load_of
 from guide_gen.model.plan import Load, PulsePlan, Sized
+from guide_gen.model.pulse_remedy import (
+    SET_S,
+    SPARE_K,
+    TOUCH_DEGC,
+    Pause,
+    down_s,
+    limit_yaml,
+    longest_pulse_s,
+    pause_worked,
+    remedy_words,
+    up_s,
+    wait_words,
+    whole_pause,
+)
 from guide_gen.published import tables
 from guide_gen.values import show
-from guide_gen.values.quantity import Quantity
+from guide_gen.values.quantity import Basis, Quantity
 from guide_gen.values.reading import read_quantity
 from guide_gen.values.worked import Candidate, Shape, Worked, work
 
 Duration = Annotated[Quantity, read_quantity("time", "ms", 1e-3, 60.0, example="40 ms", ranged=True)]
-Pause = Annotated[Quantity, read_quantity("time", "ms", 1e-3, 3600.0, example="300 ms", ranged=True)]
+PauseTime = Annotated[Quantity, read_quantity("time", "ms", 1e-3, 3600.0, example="300 ms", ranged=True)]
 
 FIRST_ON_S = 0.010  # the first pulse while tuning; this project
 STEP_ON_S = 0.005  # by which it is made longer; this project
+TENTH = "a tenth of a second"
 LONGEST_TRIED_S = 0.100  # a stroke is over by then; this project, an estimate
 HAND_S = 0.5  # the shortest pulse that a hand gives on a bench supply; this project
 BENCH_SHARE = 0.5  # of its current while it is tried on a bench supply: a quarter of the heat
-SET_S = 0.2  # a limit worth proposing: long enough for any stroke; this project
+CUT_OUT_BELOW_K = 10.0  # of the winding's limit, since it sits outside on the coil; this project
+CUT_OUT_STEP_K = 5.0  # in which thermal cut-outs are sold; common practice, no source
 
 
 class PulseFields(Section):
@@ -36,7 +53,7 @@ class PulseFields(Section):
     on_time: Duration = key(
         "how long one pulse lasts", example="40 ms", ask="look it up in the board's or the game's settings"
     )
-    off_time: Pause = key(
+    off_time: PauseTime = key(
         "shortest pause between two pulses", example="300 ms", ask="think of the fastest repetition in a game"
     )
 
@@ -81,7 +98,8 @@ def load(toy: ToyFields) -> Load:
     return load_of(
         coil,
         kickback=True,
-        start_A=coil.current.high,
+        design_A=coils.drawn_A(coil),
+        start_A=coils.drawn_A(coil),
         start_s=pulse.on_time.high if pulse else 0.0,
         resistance_ohm=coils.resistance_ohm(coil),
         inductance_H=coils.inductance_H(coil),
@@ -131,6 +149,9 @@ class Pulses:
 
     peak_degC: settled, of the pulses in use. alone_s: one pulse from the cabinet's warmest air.
     longest_on_s: from the hottest start, which is also how long it stands being stuck on; 0: it is there already.
+    ends_s: by when something ends a stuck pulse, if the coil stands that; None: nothing does yet.
+    cut_s: after which the board cuts each pulse short; None: it does not.
+    pause: the shortest that meets all rules, None where none is long enough or it is not known.
     """
 
     coil: Coil
@@ -139,11 +160,20 @@ class Pulses:
     peak_degC: float | None
     alone_s: float | None
     longest_on_s: float | None
-    shortest_off_s: float | None
+    ends_s: float | None
+    cut_s: float | None
+    pause: Pause | None
     fuse_opens_s: float | None
     saved_by: str
     window_A: tuple[float, ...] | None
     worked: tuple[Worked, ...]
+
+    @property
+    def shortest_off_s(self) -> float | None:
+        """The shortest pause; infinite where none is long enough, None where it is not known."""
+        if self.pause is None:
+            return None if self.peak_degC is None else inf
+        return self.pause.off_s
 
     @property
     def stuck_s(self) -> float | None:
@@ -165,7 +195,7 @@ def pulses_of(toy: ToyFields, sized: Sized) -> Pulses:
     coil = coil_of(described, sized)
     pulse = described.pulse
     on_s, off_s = (pulse.on_time.high, pulse.off_time.low) if pulse else (None, None)
-    peak, shortest, repeated = _repeated(coil, on_s, off_s)
+    peak, repeated = _repeated(coil, on_s, off_s)
     start = min(max(coil.air_degC, peak or coil.air_degC), coil.limit_degC)
     longest = coil.time_to_limit_s(start)
     opens, opening = _fuse_opens(sized, coil, start)
@@ -174,7 +204,15 @@ def pulses_of(toy: ToyFields, sized: Sized) -> Pulses:
     window, shown = _window(sized, coil, start, longest)
     highest_V = max(sized.supply_high_V, described.voltage.middle)
     heat = (pulse_heat(described, pulse, highest_V),) if pulse else ()
+    ends_s = _ends_s(described, sized, coil, opens)
+    pause, cut = (
+        whole_pause(coil, on_s, ends_s) if on_s is not None and peak is not None else None,
+        cut_after(described),
+    )
+    if pause is not None and cut is not None:
+        pause = replace(pause, limited=True)
     working = [*coil.worked, *heat, *repeated]
+    working += pause_worked(coil, on_s, pause) if on_s is not None and pause is not None else ()
     if longest is not None and not isinf(longest):
         assert coil.capacity_J_per_K is not None
         working.append(
@@ -198,7 +236,9 @@ def pulses_of(toy: ToyFields, sized: Sized) -> Pulses:
         peak,
         alone,
         longest,
-        shortest,
+        ends_s,
+        None if cut is None else cut.low,
+        pause,
         opens,
         _saved_by(described, sized, coil, safe, opens),
         window,
@@ -206,12 +246,10 @@ def pulses_of(toy: ToyFields, sized: Sized) -> Pulses:
     )
 
 
-def _repeated(
-    coil: Coil, on_s: float | None, off_s: float | None
-) -> tuple[float | None, float | None, tuple[Worked, ...]]:
-    """Settled peak and shortest pause of repeated pulses; None without the coil's surface or its copper."""
+def _repeated(coil: Coil, on_s: float | None, off_s: float | None) -> tuple[float | None, tuple[Worked, ...]]:
+    """Settled peak of repeated pulses; None without the coil's surface or its copper."""
     if on_s is None or off_s is None or coil.thermal_K_per_W is None or coil.capacity_J_per_K is None:
-        return None, None, ()
+        return None, ()
     constant = coil.thermal_K_per_W * coil.capacity_J_per_K
     peak = work(
         formulas.settled_peak_degC,
@@ -224,17 +262,22 @@ def _repeated(
         on_s=on_s,
         off_s=off_s,
     )
-    if coil.limit_degC <= coil.air_degC:
-        return float(peak.result), inf, (peak,)
-    arguments: dict[str, Any] = {
-        "power_W": coil.power_W,
-        "thermal_K_per_W": coil.thermal_K_per_W,
-        "constant_s": constant,
-        "allowed_K": coil.limit_degC - coil.air_degC,
-        "on_s": on_s,
-    }
-    pause = work(formulas.shortest_off_s, "coil.shortest-off", "Shortest pause between such pulses", **arguments)
-    return float(peak.result), formulas.shortest_off_s(**arguments), (peak, pause)
+    return float(peak.result), (peak,)
+
+
+def _ends_s(toy: PulseCoilToy, sized: Sized, coil: Coil, opens_s: float | None) -> float | None:
+    """By when something ends a stuck pulse; 0: a thermal cut-out does, before it is too hot; None: nothing.
+
+    opens_s: of the fuse, at the hottest start, where it is slowest.
+    """
+    limit = toy.time_limit
+    if limit is not None and limit.by == "coil":
+        return 0.0 if limit.opens_at is None or limit.opens_at.high <= coil.limit_degC else None
+    ends = [] if opens_s is None or isinf(opens_s) else [opens_s]
+    cut = cut_after(toy) is not None
+    if limit is not None and limit.after is not None and sized.port is not None and not cut:
+        ends.append(limit.after.high)
+    return min(ends, default=None)
 
 
 def _fuse_opens(sized: Sized, coil: Coil, start_degC: float) -> tuple[float | None, tuple[Worked, ...]]:
@@ -355,14 +398,13 @@ def pulse_plan(toy: ToyFields, sized: Sized) -> PulsePlan:
 
 
 def findings(toy: ToyFields, sized: Sized, path: tuple[str, ...]) -> tuple[Finding, ...]:
-    """Pulses that are too long, a coil that nothing saves, a hot surface, and what is not known."""
+    """Pulses that are too long, a coil that nothing saves, a hot surface."""
     described, found = cast(PulseCoilToy, toy), pulses_of(toy, sized)
     return (
-        *(_too_long(sized, found, path) or _cut(described, sized, path)),
+        *(_too_long(sized, found, path) or _cut(described, sized, found, path)),
         *_stuck_on(described, sized, found, path),
         *_hot(sized, found, path),
         *coils.data_findings(described, sized, path),
-        *_unknown(described, sized, found, path),
     )
 
 
@@ -382,26 +424,18 @@ def _too_long(sized: Sized, found: Pulses, path: tuple[str, ...]) -> tuple[Findi
             f"{show.celsius(found.coil.air_degC, sized.units)} its coil reaches its limit of "
             f"{show.celsius(found.coil.limit_degC, sized.units)} after {show.seconds(found.alone_s)}"
         )
-        expected = f"at most {show.seconds(found.alone_s)}"
-        mend = (
-            f"Shorten the pulse to {show.seconds(found.alone_s)} or less; a stroke is over within a tenth of a second."
-        )
-    elif (
-        found.off_s is not None and found.shortest_off_s is not None and found.shortest_off_s > found.off_s * (1 + 1e-9)
-    ):
-        assert found.peak_degC is not None
-        where, never = (*where, "off_time"), isinf(found.shortest_off_s)
+        shorter = shorter_words(found)
+        expected = "a pulse that its coil stands, over and over"
+        mend = shorter or f"No pulse that can be set is short enough at this voltage. {change_words(found)}"
+    elif found.off_s is not None and found.peak_degC is not None and found.peak_degC > found.coil.limit_degC + 1e-9:
+        where = (*where, "off_time")
         message = (
             f"With pulses of {show.seconds(found.on_s)} every {show.seconds(found.on_s + found.off_s)} the coil of "
-            f"{sized.name} settles at {show.celsius(found.peak_degC, sized.units)}; its limit is "
+            f"{sized.name} settles at {show.celsius(found.peak_degC, sized.units)} (estimate); its limit is "
             f"{show.celsius(found.coil.limit_degC, sized.units)}"
         )
-        expected = "shorter pulses" if never else f"a pause of {show.seconds(found.shortest_off_s)} or more"
-        mend = (
-            "No pause is long enough: shorten the pulse."
-            if never
-            else f"Let the game wait {show.seconds(found.shortest_off_s)} between pulses, or shorten the pulse."
-        )
+        expected = f"a pause of {show.seconds(found.pause.off_s)} or more" if found.pause else "shorter pulses"
+        mend = cooler_words(found)
     if not message:
         return ()
     return (Finding("pulse-too-long", Level.MUST, f"{message}: it burns out.", expected, mend, where, sized.slug),)
@@ -416,7 +450,7 @@ def cut_after(toy: PulseCoilToy) -> Quantity | None:
     return after
 
 
-def _cut(toy: PulseCoilToy, sized: Sized, path: tuple[str, ...]) -> tuple[Finding, ...]:
+def _cut(toy: PulseCoilToy, sized: Sized, found: Pulses, path: tuple[str, ...]) -> tuple[Finding, ...]:
     """An on-time that the board's own limit never lets happen."""
     after = cut_after(toy)
     if after is None or toy.pulse is None or sized.port is None:
@@ -429,11 +463,23 @@ def _cut(toy: PulseCoilToy, sized: Sized, path: tuple[str, ...]) -> tuple[Findin
             f"One pulse of {sized.name} is to last {on}, and its board ends every pulse after {show.quantity(after)}: "
             "each is cut there, and the stroke may not be over.",
             f"an on-time of at most {show.quantity(after)}",
-            f"Raise time_limit to more than {on}, if the coil stands that, or shorten the pulse.",
+            _cut_mend(found, after),
             (*path, "pulse", "on_time"),
             sized.slug,
         ),
     )
+
+
+def _cut_mend(found: Pulses, after: Quantity) -> str:
+    """A longer limit only where the coil stands it."""
+    shorten = f"shorten the pulse to {show.quantity(after)} or less"
+    limit = proposed_limit_s(found)
+    if limit is not None:
+        return f"Write {limit_yaml(limit)}, which its coil stands, or {shorten}."
+    if found.pause is not None and found.pause.stays_s >= (found.on_s or 0.0):
+        wait = f"let the game wait {show.seconds(found.pause.off_s)} or more between pulses"
+        return f"{sentence(wait)[:-1]}, and write {limit_yaml(found.pause.stays_s)}; or {shorten}."
+    return f"{sentence(shorten)[:-1]}: its coil does not stand a limit that lets this one pass."
 
 
 def _stuck_on(toy: PulseCoilToy, sized: Sized, found: Pulses, path: tuple[str, ...]) -> tuple[Finding, ...]:
@@ -493,24 +539,80 @@ def _why_unsaved(toy: PulseCoilToy, sized: Sized, found: Pulses) -> str:
     return f"{why}, and the board ends it only after {show.quantity(limit.after)}."
 
 
-def proposed_limit_s(found: Pulses) -> float:
-    """An on-time limit that lets every pulse pass and leaves half of what the coil stands."""
-    wanted = max(SET_S, 2 * (found.on_s or 0.0))
-    return wanted if found.longest_on_s is None else min(wanted, found.longest_on_s / 2)
+def proposed_limit_s(found: Pulses) -> float | None:
+    """An on-time limit that lets every pulse pass and leaves half of what the coil stands, or as much as it may.
+
+    None where the coil does not stand even one pulse from its hottest start, or less than can be set.
+    """
+    on_s = found.on_s or 0.0
+    wanted = max(SET_S, 2 * on_s)
+    if found.longest_on_s is None:
+        return wanted
+    half = down_s(min(wanted, found.longest_on_s / 2))
+    limit = half if half >= on_s else up_s(on_s)
+    return limit if found.longest_on_s >= limit and reaches(limit, FIRST_ON_S) else None
+
+
+def change_words(found: Pulses) -> str:
+    """What to change of a coil that no limit saves."""
+    return remedy_words(found.coil, max(found.on_s or 0.0, FIRST_ON_S), found.off_s, found.ends_s)
+
+
+def sentence(words: str) -> str:
+    """Words as a sentence."""
+    return f"{words[0].upper()}{words[1:]}."
+
+
+def shorter_words(found: Pulses) -> str:
+    """The longest pulse that meets all rules with the pause that there is, else with a longer one; "" where none."""
+    coil, on_s = found.coil, found.on_s or 0.0
+    most_s = min(on_s, found.cut_s or on_s)
+    for ends_s in (found.ends_s, None):
+        longest = longest_pulse_s(coil, found.off_s, ends_s, most_s)
+        if longest is not None and reaches(longest, FIRST_ON_S):
+            limit = f", and write {limit_yaml(down_s(2 * longest))}" if ends_s != found.ends_s else ""
+            over = f"; a stroke is over within {TENTH}" if reaches(longest, LONGEST_TRIED_S) else ""
+            return f"Shorten the pulse to {show.seconds(longest)} or less{limit}{over}."
+    pause = whole_pause(coil, FIRST_ON_S, found.ends_s)
+    if pause is None or on_s < FIRST_ON_S:
+        return ""
+    return f"Shorten the pulse to {show.seconds(FIRST_ON_S)}, and {wait_words(pause)}."
+
+
+def cooler_words(found: Pulses) -> str:
+    """What makes pulses cooler: the pause that meets all rules, else a shorter pulse, else less voltage."""
+    shorter = shorter_words(found)
+    if found.pause is not None:
+        other = f" Or {shorter[0].lower()}{shorter[1:]}" if shorter and " wait " not in shorter else ""
+        return f"{sentence(wait_words(found.pause))}{other}"
+    return f"No pause is long enough. {shorter or change_words(found)}"
 
 
 def _limit_mend(sized: Sized, found: Pulses) -> str:
     """What to set, or to fix on the coil."""
-    cut_out = f"fix a thermal cut-out on the coil that opens below {show.celsius(found.coil.limit_degC, sized.units)}"
-    if found.longest_on_s == 0:
-        return (
-            f"First mend the pulses, so that the coil stays below its limit; then set an on-time limit, or {cut_out}."
-        )
-    limit = proposed_limit_s(found)
-    if sized.port is None or limit <= 0:
-        return f"{cut_out[0].upper()}{cut_out[1:]}."
-    after = show.seconds(limit).replace(show.NBSP, " ")
-    return f"Set the board's on-time limit, and write time_limit: {{by: board, after: {after}}}; or {cut_out}."
+    cut_out = cut_out_words(sized, found)
+    if sized.port is None:
+        return sentence(cut_out)
+    pause, limit = found.pause, proposed_limit_s(found)
+    if limit is not None:
+        return f"Set the board's on-time limit, and write {limit_yaml(limit)}; or {cut_out}."
+    first = "First mend the pulses, so that the coil stays below its limit" if found.longest_on_s == 0 else ""
+    if pause is not None and pause.off_s > (found.off_s or 0.0):
+        wait = f"let the game wait {show.seconds(pause.off_s)} or more between pulses"
+        told = f"{first}: {wait}" if first else sentence(wait).rstrip(".")
+        return f"{told}; and write {limit_yaml(pause.stays_s)}; or {cut_out}."
+    told = f"{first}, then {cut_out}" if first else f"No on-time limit that can be set saves it: {cut_out}"
+    return f"{told}. {change_words(found)}"
+
+
+def cut_out_words(sized: Sized, found: Pulses) -> str:
+    """A thermal cut-out, and how it is written."""
+    limit_degC = found.coil.limit_degC
+    opens_degC = CUT_OUT_STEP_K * floor((limit_degC - CUT_OUT_BELOW_K) / CUT_OUT_STEP_K)
+    return (
+        f"fix a thermal cut-out on the coil that opens below {show.celsius(limit_degC, sized.units)}, and write "
+        f"time_limit: {{by: coil, opens_at: {opens_degC:g} °C}}"
+    )
 
 
 def window_words(sized: Sized, found: Pulses) -> str:
@@ -533,46 +635,49 @@ def _hot(sized: Sized, found: Pulses, path: tuple[str, ...]) -> tuple[Finding, .
         found.peak_degC,
         found.coil.limit_degC,
         "Pulsed as described for long",
-        "Let the game wait longer between pulses, shorten them, or guard the coil so that nobody can touch it.",
+        _hot_mend(found, sized.units),
         (*path, "pulse"),
+        Basis.ESTIMATE,
     )
 
 
-def _unknown(toy: PulseCoilToy, sized: Sized, found: Pulses, path: tuple[str, ...]) -> tuple[Finding, ...]:
+def _hot_mend(found: Pulses, units: str) -> str:
+    """Cooler pulses, where the air leaves room for them."""
+    guard = "guard the coil so that nobody can touch it."
+    if found.coil.air_degC >= TOUCH_DEGC - SPARE_K:
+        return (
+            f"No pause cools it below the air, {show.celsius(found.coil.air_degC, units)} there: mount it where it is "
+            f"cooler, and {guard}"
+        )
+    return f"{cooler_words(found)} Until then {guard}"
+
+
+def missing(toy: ToyFields, sized: Sized) -> tuple[Missing, ...]:
     """What is not worked out, and what to measure."""
-    told = []
+    described, found = cast(PulseCoilToy, toy), pulses_of(toy, sized)
+    told = [*coils.missing_inductance(described)]
     if found.longest_on_s is None:
         told.append(
-            coils.missing(
-                toy,
-                sized,
-                path,
+            coils.lacking(
                 "wire_diameter",
-                "How long the coil may be on",
-                "Measure the bare end of its wire with a caliper, and write it as wire_diameter.",
+                "how long the coil may be on",
+                "Measure the bare end of its wire with a caliper.",
             )
         )
     if found.coil.thermal_K_per_W is None:
         told.append(
-            coils.missing(
-                toy,
-                sized,
-                path,
-                "outer_diameter" if toy.coil.outer_diameter is None else "length",
-                "The pause between pulses",
+            coils.lacking(
+                "outer_diameter" if described.coil.outer_diameter is None else "length",
+                "the pause between pulses",
                 "Measure outer diameter and length of the winding with a ruler.",
             )
         )
     if found.on_s is None:
         told.append(
-            Finding(
-                "not-worked-out",
-                Level.NOTE,
-                f"The pulses of {sized.name} are not checked against coil and fuse: they are not described.",
-                "pulse: {on_time: 40 ms, off_time: 300 ms}",
-                "Look them up in the settings of board or game, and write them as pulse.",
-                path,
-                sized.slug,
+            Missing(
+                "pulse: {on_time: .., off_time: ..}",
+                "whether coil and fuse stand its pulses",
+                "Look its pulses up in the settings of board or game.",
             )
         )
     return tuple(told)

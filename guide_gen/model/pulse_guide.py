@@ -3,6 +3,7 @@
 from math import isinf
 from typing import cast
 
+from guide_gen.formulas.choice import reaches
 from guide_gen.model.coil import resistance_reading
 from guide_gen.model.fields import ToyFields
 from guide_gen.model.guide import Caution, Reading, Step, Trouble, Word
@@ -17,16 +18,17 @@ from guide_gen.model.pulse_coil import (
     Noun,
     PulseCoilToy,
     Pulses,
+    change_words,
     cut_after,
     fuse_words,
     proposed_limit_s,
     pulses_of,
     window_words,
 )
+from guide_gen.model.pulse_remedy import LONGEST_PAUSE_S, TOUCH_DEGC, longest_pulse_s, whole_pause
 from guide_gen.values import show
 
 SEMICONDUCTORS = ("pwm port", "on/off port", "speed controller")
-TOUCH_DEGC = 60.0  # from here on a caution, published/touch.csv
 
 
 def ceiling_s(toy: ToyFields, sized: Sized) -> float:
@@ -36,7 +38,20 @@ def ceiling_s(toy: ToyFields, sized: Sized) -> float:
     bounds = [max(LONGEST_TRIED_S, found.on_s or 0.0)]
     bounds += [limit.after.low] if limit and limit.after else []
     bounds += [found.alone_s] if found.alone_s is not None and not isinf(found.alone_s) else []
-    return min(bounds)
+    top = min(bounds)
+    if found.peak_degC is None or whole_pause(found.coil, top, found.ends_s) is not None:
+        return top
+    allowed = longest_pulse_s(found.coil, LONGEST_PAUSE_S, found.ends_s, top)
+    return allowed if allowed is not None and reaches(allowed, FIRST_ON_S) else top
+
+
+def pause_at_top(found: Pulses, top_s: float) -> str:
+    """The pause for the longest pulse that is tried, in a sentence; "" where it is not known or none is needed."""
+    pause = whole_pause(found.coil, top_s, found.ends_s) if found.peak_degC is not None else None
+    if pause is None or pause.off_s <= 0:
+        return ""
+    limit = f" With an on-time limit of {show.seconds(pause.stays_s)}." if pause.limited else ""
+    return f"With pulses of {show.seconds(top_s)} pause {show.seconds(pause.off_s)} or more.{limit}"
 
 
 def cautions(toy: ToyFields, sized: Sized, noun: Noun) -> tuple[Caution, ...]:
@@ -172,15 +187,23 @@ def setting_steps(toy: PulseCoilToy, sized: Sized, noun: Noun, found: Pulses) ->
     """On-time and its limit, entered before the coil can be driven."""
     assert sized.port is not None
     after = toy.time_limit.after if toy.time_limit and toy.time_limit.by == "board" else None
-    limit = show.quantity(after) if after else show.seconds(max(proposed_limit_s(found), FIRST_ON_S))
+    stood = after is not None and (found.stuck_s is None or reaches(found.stuck_s, after.high))
+    proposed = proposed_limit_s(found)
+    on_time = Step(
+        f"{noun.slug}.settings.time",
+        "settings",
+        f"Enter {show.seconds(FIRST_ON_S)} as on-time of port {sized.port.number}, or the shortest there is.",
+        f"On-time {show.seconds(FIRST_ON_S)}",
+        more="Board and game may both have such a value: the shorter one holds.",
+    )
+    if after is not None and stood:
+        limit = show.quantity(after)
+    elif proposed is not None:
+        limit = show.seconds(proposed)
+    else:
+        return [on_time, *unsaved_steps(sized, noun, found)]
     return [
-        Step(
-            f"{noun.slug}.settings.time",
-            "settings",
-            f"Enter {show.seconds(FIRST_ON_S)} as on-time of port {sized.port.number}, or the shortest there is.",
-            f"On-time {show.seconds(FIRST_ON_S)}",
-            more="Board and game may both have such a value: the shorter one holds.",
-        ),
+        on_time,
         Step(
             f"{noun.slug}.settings.limit",
             "settings",
@@ -195,6 +218,35 @@ def setting_steps(toy: PulseCoilToy, sized: Sized, noun: Noun, found: Pulses) ->
             "before-supply",
             f"The on-time limit of port {sized.port.number} is {limit}, and the on-time is the shortest.",
             "On-time limit set",
+            killer=True,
+        ),
+    ]
+
+
+def unsaved_steps(sized: Sized, noun: Noun, found: Pulses) -> list[Step]:
+    """In place of a limit: this coil cannot be pulsed so at its voltage, and what to change."""
+    assert sized.port is not None
+    longest, port = found.longest_on_s, sized.port.number
+    why = (
+        f"From its hottest start it stands {show.seconds(longest)} of that, less than a pulse or than can be set."
+        if longest
+        else "Its pulses alone bring it to its limit."
+    )
+    return [
+        Step(
+            f"{noun.slug}.settings.limit",
+            "settings",
+            f"Leave port {port} off for now: with up to {show.volts(sized.supply_high_V)} no on-time limit saves this "
+            "coil. Change what is named below first.",
+            "No on-time limit saves this coil",
+            killer=True,
+            more=f"{why} {change_words(found)}",
+        ),
+        Step(
+            f"{noun.slug}.before.limit",
+            "before-supply",
+            f"The coil or its voltage has been changed, and port {port} has an on-time limit that the coil stands.",
+            "Coil changed, on-time limit set",
             killer=True,
         ),
     ]
@@ -281,7 +333,7 @@ def tune_steps(toy: ToyFields, sized: Sized, noun: Noun, dial: Dial | None) -> t
                 "Put it on a port",
             ),
         )
-    top = ceiling_s(toy, sized)
+    top, found = ceiling_s(toy, sized), pulses_of(toy, sized)
     on_time = Reading(
         "On-time as left",
         f"entered for port {sized.port.number}",
@@ -331,11 +383,13 @@ def tune_steps(toy: ToyFields, sized: Sized, noun: Noun, dial: Dial | None) -> t
             f"Make the on-time longer by {show.seconds(STEP_ON_S)} each time, until the stroke is strong enough. "
             f"Stop where longer is no stronger, and at {show.seconds(top)} in any case.",
             "On-time from short upward",
+            more=f"{pause_at_top(found, top)} A longer pulse needs a longer pause: write the on-time as left into this "
+            "build as on_time, and set the pause that it then tells.".strip(),
         ),
         Step(
             f"{noun.slug}.tune.repeat",
             "tune",
-            "Trigger it twenty times, as fast as a game would. It comes back every time and never stays in.",
+            "Trigger it twenty times, as fast as a game would with that pause. It comes back each time.",
             "Twenty strokes",
         ),
         Step(
@@ -393,6 +447,9 @@ def tuning_notes(toy: ToyFields, sized: Sized, noun: Noun) -> tuple[str, ...]:
             else f"With pulses of {show.seconds(found.on_s)} no pause is needed for its heat."
         )
     described = cast(PulseCoilToy, toy)
+    top = ceiling_s(toy, sized) if sized.port is not None else 0.0
+    if found.on_s is not None and top > found.on_s and pause_at_top(found, top):
+        told.append(f"The longest that is tried: {pause_at_top(found, top)[0].lower()}{pause_at_top(found, top)[1:]}")
     cut = cut_after(described)
     if cut is not None and described.pulse is not None:
         told.append(

@@ -167,9 +167,29 @@ def start_reading(sized: Sized, dial: Dial) -> Reading:
 ABOVE = "Above: it rubs, or voltage is lost. Go back to the lowest setting and look before you go on."
 
 
+def by_volts(sized: Sized, dial: Dial) -> bool:
+    """Whether a setting is told by a meter at the motor: behind a trimmer, which has no scale, where that is known."""
+    return dial.unit != "%" and sized.motion is not None and sized.motion.start_V is not None
+
+
 def left_reading(sized: Sized, dial: Dial) -> Reading:
-    """The setting as left, at most the plan's stop and the build's limit."""
+    """The setting as left, at most the plan's stop and the build's limit; behind a trimmer as volts at the motor.
+
+    A turning motor has more across it than the same one at rest just before it turns over.
+    """
     highest = 100 * top(sized.motion)
+    if by_volts(sized, dial) and sized.motion and sized.motion.start_V:
+        held, low_V = sized.ids["load"], sized.motion.start_V[0]
+        high_V = sized.supply_high_V if highest >= 100 else top(sized.motion) * sized.supply_V
+        return Reading(
+            "Voltage at the motor at the setting as left, while it runs",
+            f"{held}:1 and {held}:2",
+            low_V if low_V < high_V else None,
+            high_V,
+            "V",
+            "Below: it does not turn, or the meter sits at another place. Above: go back below the stop.",
+            "DC volts, clips fitted while the plug was out",
+        )
     if dial.unit != "%" or highest >= 100 or sized.motion is None:
         return dial.reading("Setting as left")
     return Reading(
@@ -182,15 +202,19 @@ def left_reading(sized: Sized, dial: Dial) -> Reading:
     )
 
 
-def turning_reading(sized: Sized) -> Reading:
-    """Turning frequency at the setting as left: what the plan allows between its start and its stop."""
+def turning_reading(sized: Sized, at: str) -> Reading:
+    """Turning frequency as left: what the plan allows between its start and its stop, or at full strength.
+
+    at: the setting in words.
+    """
     motion = sized.motion
     end = top(motion)
-    seen = [one for one in motion.curve if one.turning_high_Hz > 0 and one.setting <= end] if motion else []
+    curve = motion.curve if motion else tuple(filter(None, [sized.at_full]))
+    seen = [one for one in curve if one.turning_high_Hz > 0 and one.setting <= end]
     lows = [one.turning_low_Hz for one in seen if one.turning_low_Hz > 0]
     slowest, fastest = LOG_READS_HZ
     return Reading(
-        "Turning frequency at the setting as left",
+        f"Turning frequency {at}",
         "the phone's log",
         min(lows, default=None if seen else slowest),
         max((one.turning_high_Hz for one in seen), default=fastest),

@@ -3,7 +3,7 @@
 from guide_gen.formulas.motor import winding_upper_ohm
 from guide_gen.model.fields import ToyFields
 from guide_gen.model.guide import Reading
-from guide_gen.model.kind import Weighed
+from guide_gen.model.kind import Missing, Weighed
 from guide_gen.values import show
 from guide_gen.values.quantity import Quantity
 
@@ -21,6 +21,21 @@ def motor_weighed(resistance: Quantity | None, speed: Quantity | None, by: str) 
     if speed is not None:
         found.append(Weighed("the motor's speed", speed, ("motor", "speed"), by, asked=False))
     return tuple(found)
+
+
+def motor_missing(resistance: Quantity | None) -> tuple[Missing, ...]:
+    """What is not known of a motor without the resistance of its winding."""
+    if resistance is not None:
+        return ()
+    return (
+        Missing(
+            "motor: {resistance: ..}",
+            "its start and stall current, and what fuse, supply and switch do then",
+            f"Measure its winding: {HELD}; divide volts by amperes, take the mean, and write it as resistance. Or "
+            "divide its voltage by the stall current of its data sheet.",
+            ("motor",),
+        ),
+    )
 
 
 def bounded_winding(toy: ToyFields, held: str) -> Reading:

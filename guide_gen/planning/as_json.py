@@ -13,6 +13,7 @@ from guide_gen.model.guide import Caution, Need, Reading, Step
 from guide_gen.model.plan import (
     Air,
     BlockPlan,
+    Compared,
     Ends,
     FusePlan,
     Motion,
@@ -26,6 +27,7 @@ from guide_gen.model.plan import (
     ToyPlan,
     WirePlan,
 )
+from guide_gen.planning.switching import DESTROYED_DEGC
 from guide_gen.values.show import plain_spaces
 from guide_gen.values.worked import Shape, Worked
 
@@ -114,14 +116,15 @@ def toy_json(toy: ToyPlan) -> Json:
             "voltage_V": load.voltage_V,
         },
         **({"block": sized.block_slug} if sized.block_slug else {}),
-        "fuse": fuse_json(sized.fuse),
-        "wire": wire_json(sized.wire),
+        "fuse": fuse_json(sized.fuse) | {"basis": load.basis.value},
+        **({"signal_fuse": fuse_json(sized.signal_fuse)} if sized.signal_fuse else {}),
+        "wire": wire_json(sized.wire) | {"basis": load.basis.value},
         "suppression": suppression_json(sized.suppression),
         **({"coil_suppression": suppression_json(sized.coil)} if sized.coil else {}),
         **({"port": port_json(sized)} if sized.port else {}),
         **({"pulse": pulse_json(toy.pulse)} if toy.pulse else {}),
         **({"motion": motion_json(toy.motion)} if toy.motion else {}),
-        **({"motion": {"curve": [motion_point_json(toy.at_full)]}} if toy.at_full else {}),
+        **({"motion": full_json(toy)} if toy.at_full or toy.found_at_full else {}),
         **({"motion": speed_json(toy.speed)} if toy.speed else {}),
         **({"mounting": mounting_json(sized)} if sized.mounting else {}),
         "circuit": circuit_json(sized.circuit),
@@ -147,10 +150,8 @@ def pulse_json(pulse: PulsePlan) -> Json:
 
 
 def junction(ends: tuple[float, float] | None) -> float | Json | None:
-    """Temperature of a part; an end at which it heats itself without end is absent."""
-    if ends is None or not isfinite(ends[0]):
-        return None
-    return span(*ends) if isfinite(ends[1]) else {"low": ends[0]}
+    """Temperature of a part; absent where it heats itself without end, or past what any part lasts."""
+    return span(*ends) if ends is not None and ends[1] <= DESTROYED_DEGC else None
 
 
 def span(low: float, high: float) -> float | Json:
@@ -170,6 +171,10 @@ def suppression_json(plan: Suppression) -> Json:
             "surge_A": plan.surge_A,
             "zener_V": plan.zener_V,
             "zener_W": plan.zener_W,
+            "pulse_A": plan.pulse_A,
+            "pulse_W": plan.pulse_W,
+            "pulse_s": plan.pulse_s,
+            "pulse_class_W": plan.pulse_class_W if plan.pulse_class_W and isfinite(plan.pulse_class_W) else None,
             "capacitance_F": plan.capacitance_F,
             "resistance_ohm": plan.resistance_ohm,
             "mean_A": plan.mean_A,
@@ -249,6 +254,7 @@ def port_json(sized: Sized) -> Json:
             "limit_A": port.limit_A,
             "rated_A": port.rated_A,
             "switch_W": port.switch_W,
+            "switching_W": port.switching_W,
             "junction_degC": junction(port.junction_degC),
             "set_to": port.set_to,
             "pwm_frequency_Hz": port.pwm_frequency_Hz,
@@ -279,16 +285,15 @@ def motion_json(motion: Motion) -> Json:
             "resonance_percent": percent(*motion.resonance) if motion.resonance else None,
             "stop_percent": percent(motion.stop, motion.stop),
             "start_motor_V": ends(*motion.start_V) if motion.start_V and isfinite(motion.start_V[1]) else None,
+            "bench_V": ends(*motion.bench_V) if motion.bench_V else None,
+            "bench_A": ends(*motion.bench_A) if motion.bench_A else None,
+            "pull_N": motion.pull_N,
             "bands": [
                 {"name": band.name, "low_percent": 100 * band.low, "high_percent": 100 * band.high}
                 for band in motion.bands
             ],
             "curve": [motion_point_json(point) for point in motion.curve],
-            "found": [
-                {"what": one.what, "found": one.found, "predicted": one.predicted, "fits": one.fits}
-                for one in motion.compared
-            ]
-            or None,
+            "found": found_json(motion.compared),
             "narrowed": motion.narrowed or None,
             "doubts": list(motion.doubts),
             "remedies": list(motion.remedies),
@@ -296,6 +301,19 @@ def motion_json(motion: Motion) -> Json:
             "measure_next": motion.helps or None,
         }
     )
+
+
+def full_json(toy: ToyPlan) -> Json:
+    """What a shaker does that gets full strength or nothing, and what was found of it."""
+    curve = [motion_point_json(toy.at_full)] if toy.at_full else None
+    return present({"curve": curve, "found": found_json(toy.found_at_full)})
+
+
+def found_json(compared: Iterable[Compared]) -> list[Json] | None:
+    """What was found against what was worked out; None where nothing was."""
+    return [
+        {"what": one.what, "found": one.found, "predicted": one.predicted, "fits": one.fits} for one in compared
+    ] or None
 
 
 def ends(low: float | None, high: float | None) -> Json | None:
@@ -336,6 +354,7 @@ def speed_json(plan: SpeedPlan) -> Json:
             "fuse_held_fast": plan.held_fuse or None,
             "fuse_opens_s": plan.held_opens_s,
             **whole,
+            "found": found_json(plan.compared),
             "kick": plan.kick or None,
             "measure_next": plan.helps or None,
         }
@@ -387,6 +406,7 @@ def mounting_json(sized: Sized) -> Json:
             "torque_Nm": screws.torque_Nm,
             "clamp_N": screws.clamp_N,
             "slip_safety": screws.slip_safety,
+            "pull_N": screws.pull_N,
         }
     )
 

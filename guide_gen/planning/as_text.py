@@ -3,7 +3,7 @@
 from math import isfinite
 
 from guide_gen.model.plan import Motion, Plan, ToyPlan
-from guide_gen.planning.motion_words import between
+from guide_gen.planning.motion_words import between, upto
 from guide_gen.values import show
 from guide_gen.values.show import plain_spaces
 
@@ -18,8 +18,9 @@ def toy_text(toy: ToyPlan) -> str:
     """One toy."""
     lines = [f"{toy.name} ({toy.kind}, {toy.sized.control})"]
     lines += [
-        f"  {value.label + ':':<18} {value.figure} {value.unit}".rstrip() + f"  ({value.note})" * bool(value.note)
+        f"  {value.label + ':':<18} {value.figure} {value.unit}".rstrip() + f"  ({note})" * bool(note)
         for value in toy.values
+        for note in [", ".join(filter(None, [value.basis and value.basis.value, value.note]))]
     ]
     lines.append("  Wires:")
     lines += [
@@ -33,7 +34,7 @@ def motion_lines(motion: Motion) -> list[str]:
     """Where it starts, how to tune it and what it does at each setting."""
     stop = show.setting(motion.stop) if isfinite(motion.stop) else "cannot be promised, measure first"
     begin = show.setting(motion.begin) if isfinite(motion.begin) else "never"
-    bands = "; ".join(f"{one.name} {show.setting(one.low)} to {show.setting(one.high)}" for one in motion.bands)
+    bands = "; ".join(f"{one.name} {upto(one.low, one.high)}" for one in motion.bands)
     return [
         f"  Motion ({motion.what}):",
         f"    turns over {between(*motion.start)}, likeliest {between(motion.start_nominal, motion.start_nominal)}",

@@ -12,8 +12,9 @@ from guide_gen.model.guide import Need, Reading
 from guide_gen.model.plan import BlockPlan, FusePlan, Load, WirePlan
 from guide_gen.planning import faults, fuse_checks, fuses, protection, steps, wire_checks, wires
 from guide_gen.planning.cabling import Cabling
-from guide_gen.planning.drafts import Draft, drop_share, limit_A, limit_to_carry_A, voltage_ends
+from guide_gen.planning.drafts import Draft, drawn_by_letter, drop_share, limit_A, limit_to_carry_A, voltage_ends
 from guide_gen.planning.loops import Loop, Run
+from guide_gen.planning.needs import beside_supply
 from guide_gen.published import tables
 from guide_gen.published.tables import rule
 from guide_gen.values import show
@@ -27,7 +28,7 @@ _WEAKEST_LAST = (Basis.MEASURED, Basis.DATASHEET, Basis.ESTIMATE)
 class BlockDraft:
     """A block before its leads are sized. place: in the build, from 1. toys: all that are fed from it.
 
-    load: all its toys together, at full voltage.
+    load: all its toys together at full voltage, with what their controls take.
     """
 
     place: int
@@ -119,21 +120,18 @@ def drafts_of(build: Build, drafts: Sequence[Draft]) -> dict[str, BlockDraft]:
             load,
             build.wiring,
             fuses.AT,
-            [one.fuse for one in toys],
-            sum(one.beside_A for one in toys),
+            [fuse for one in toys for fuse in one.source_fuses],
         )
-        currents = {f"I_{one.number}": one.load.design_current_A for one in toys}
-        together = demand("load.current", "Design current of all toys behind it", currents)
+        together = demand(
+            "load.current", "Design current of all toys behind it, with their controls", drawn_by_letter(toys)
+        )
         found[slug] = BlockDraft(place, slug, fields, supply_slug, toys, load, fuse, (together, *working))
     return found
 
 
 def load_of(supply: Supply, toys: Sequence[Draft]) -> Load:
-    """All toys behind a block at once, at full voltage; its basis is the weakest of theirs."""
-    low, high = (
-        sum(ends)
-        for ends in zip(*((one.load.lowest_current_A, one.load.design_current_A) for one in toys), strict=True)
-    )
+    """All toys behind a block at once with their controls, at full voltage; its basis is the weakest of theirs."""
+    low, high = (sum(ends) for ends in zip(*(one.drawn_A for one in toys), strict=True))
     basis = max((one.load.basis for one in toys), key=_WEAKEST_LAST.index)
     return Load(high, low, supply.voltage.middle, basis, Quantity(low, high, show.amps(high), "A", basis), False)
 
@@ -336,11 +334,14 @@ def readings(block: SizedBlock) -> Iterator[Reading]:
     )
 
 
-def needs(blocks: Sequence[SizedBlock]) -> tuple[Need, ...]:
-    """The blocks themselves with their fuses; their wire stands with that of the other shared leads."""
+def needs(blocks: Sequence[SizedBlock], beside: Mapping[str, int]) -> tuple[Need, ...]:
+    """The blocks themselves with their fuses; their wire stands with that of the other shared leads.
+
+    beside: how many fuses sit at each supply's plus.
+    """
     found = []
     for block in blocks:
-        fuse, positions = block.fuse, len(block.draft.toys)
+        fuse, positions = block.fuse, sum(len(one.source_fuses) for one in block.draft.toys)
         found.append(
             Need(
                 "Distribution block",
@@ -352,8 +353,9 @@ def needs(blocks: Sequence[SizedBlock]) -> tuple[Need, ...]:
         )
         if fuse.rating_A is not None:
             speed = f", {fuse.speed}" if fuse.speed else ""
+            where = beside_supply(block.supply_id, beside[block.supply_slug])
             found += [
-                Need("Fuse holder", f"for {fuse.series} fuses", "1", "beside the supply", fuse.id),
+                Need("Fuse holder", f"for {fuse.series} fuses", "1", where, fuse.id),
                 Need("Fuse", f"{show.amps(fuse.rating_A)}, {fuse.series}{speed}", "2", "one is the spare", fuse.id),
             ]
     return tuple(found)
@@ -384,7 +386,7 @@ def block_findings(build: Build, block: SizedBlock, cabling: Cabling) -> Iterato
     yield from fuse_findings(block)
     yield from wire_checks.wire_findings(block, block.choice, cabling, block.loop, path)
     yield from drop_finding(block)
-    yield from wire_checks.fault_findings(block, block.fault, overload, block.loop, path)
+    yield from wire_checks.fault_findings(block, block.fault, overload, block.loop, cabling, path)
 
 
 def fuse_findings(block: SizedBlock) -> Iterator[Finding]:
@@ -395,8 +397,7 @@ def fuse_findings(block: SizedBlock) -> Iterator[Finding]:
         return
     worked = {one.id: one.result for one in block.draft.worked}
     by_load = max(float(worked["fuse.margin"]), float(worked["fuse.continuous"]))
-    mend = next((one for one in tables.fuse_series(fuse.series).ratings_A if reaches(one, least_A(block))), None)
-    fit = f"Fit {show.amps(mend)}." if mend else "Take a holder whose series goes that high."
+    fit = "Take a holder whose series goes that high, or feed some of its toys straight from the supply."
     rating = (*here, "rating")
     if not reaches(fuse.rating_A, by_load):
         must = not reaches(fuse.rating_A, float(worked["fuse.continuous"]))
@@ -428,12 +429,6 @@ def fuse_findings(block: SizedBlock) -> Iterator[Finding]:
     yield from fuse_checks.fuse_voltage(block, here)
 
 
-def least_A(block: SizedBlock) -> float:
-    """The smallest rating of its series that the rules ask for."""
-    above = max((one.fuse.rating_A or 0.0 for one in block.draft.toys), default=0.0)
-    return max(block.fuse.needed_A, fuses.next_above(tables.fuse_series(block.fuse.series), above))
-
-
 def missing(block: SizedBlock, here: tuple[str, ...]) -> Finding:
     """No fuse at the source of its lead; or all toys together are beyond the holder's series."""
     needed, fields = show.amps(block.fuse.needed_A), block.draft.fields.feed
@@ -443,7 +438,7 @@ def missing(block: SizedBlock, here: tuple[str, ...]) -> Finding:
             Level.MUST,
             f"The lead to {block.name} has no fuse at its source: a short circuit heats it until it burns.",
             f"a fuse of {needed} or more at the supply's plus",
-            "Leave the key fuse out, or write fuse: {holder: blade}; the rating is chosen.",
+            "Feed some of its toys from another block: no fuse of the usual holder is large enough for all.",
             here,
         )
     return Finding(
@@ -462,7 +457,6 @@ def drop_finding(block: SizedBlock) -> Iterator[Finding]:
     limit_V, plan = block.loop.limit_V(), block.wire
     if reaches(limit_V, plan.drop_V):
         return
-    size = block.choice.least.get("drop")
     elsewhere = (
         ""
         if block.choice.drop_counts
@@ -474,8 +468,6 @@ def drop_finding(block: SizedBlock) -> Iterator[Finding]:
         f"With all its toys on, {show.volts(plan.drop_V)} ({plan.drop_percent:.1f} %) is lost on the way to "
         f"{block.name}; that is more than the {show.volts(limit_V)} of the whole way to a toy." + elsewhere,
         f"at most {show.volts(limit_V)}",
-        f"Take {size.shown} or thicker."
-        if size
-        else "Take a blade fuse, a shorter lead, fewer toys on it or a higher voltage.",
+        "Take a blade fuse, a shorter lead, fewer toys on it or a higher voltage.",
         (*block.draft.path, "feed", "wire" if plan.stated else "run"),
     )

@@ -5,10 +5,11 @@ from collections.abc import Mapping, Sequence
 from guide_gen.description.build import Build, Supply
 from guide_gen.formulas import supply as formulas
 from guide_gen.formulas.choice import reaches
-from guide_gen.model.loads import held_words
-from guide_gen.model.plan import BlockPlan, Branch, Budget, Sized, SupplyPlan, ToyPlan
-from guide_gen.planning.drafts import gives_A, home_of
+from guide_gen.model.plan import BlockPlan, Branch, Budget, SupplyPlan, ToyPlan
+from guide_gen.planning import starts
+from guide_gen.planning.drafts import contradicted, gives_A, home_of
 from guide_gen.planning.protection import seconds
+from guide_gen.planning.sizing import Sizing
 from guide_gen.planning.supply_questions import supply_questions
 from guide_gen.values import show
 from guide_gen.values.worked import Shape, Worked, work
@@ -21,47 +22,43 @@ OVERLOAD = {
 }
 
 
-def budget(
-    build: Build, supply: SupplyPlan, toys: Mapping[str, ToyPlan], blocks: Mapping[str, BlockPlan] | None = None
-) -> Budget:
+def budget(whole: Sizing, supply: SupplyPlan, toys: Mapping[str, ToyPlan], blocks: Mapping[str, BlockPlan]) -> Budget:
     """What all toys on one supply ask of it. toys, blocks: all of the build, by slug."""
+    build = whole.build
     fields = build.supplies[supply.slug]
     here = [toy for toy in toys.values() if toy.sized.supply_slug == supply.slug]
-    rows = tuple(row(one) for one in (blocks or {}).values() if one.supply_slug == supply.slug)
+    rows = tuple(row(one) for one in blocks.values() if one.supply_slug == supply.slug)
     order = {slug: place for place, slug in enumerate(("", *build.blocks))}
     branches = tuple(sorted((branch(toy) for toy in here), key=lambda one: order[one.block]))
-    starters = tuple(
-        formulas.Starter(one.name, max(one.start_A, one.running_A[1]), one.running_A[1])
-        for one in branches
-        if one.start_A is not None
-    )
-    worst = formulas.largest_start(supply.demand_A, starters)
+    worst = starts.worst_start([one.sized for one in here])
+    first = next((one for one in here if one.slug in worst.together), None)
+    mend = ""
+    if first and not reaches(supply.limit_A, worst.demand_A):
+        mend = starts.mend(whole, supply, first.sized, worst.demand_A)
     gives = gives_A(fields)
     usable = formulas.usable_current_A(rated_A=gives)
     worked: list[Worked] = [
         work(formulas.usable_current_A, "supply.usable", "What may be asked of it for long", rated_A=gives)
     ]
-    if worst.together:
-        first = next(one for one in starters if one.name == worst.together[0])
+    if first and (starting := starts.starter(first.sized)):
         worked.append(
             work(
                 formulas.demand_at_start_A,
                 "supply.start",
-                "While the heaviest starter starts at full voltage and all others run",
+                "While the heaviest starter starts and all others run",
                 demand_A=supply.demand_A,
-                start_A=first.start_A,
-                running_A=first.running_A,
+                start_A=starting.start_A,
+                running_A=starting.running_A,
             )
         )
     needed, buy = supply.rated_A, None
     if branches:
         # For what runs: a start at full strength is told in words, since a slow rise cures it without another supply.
         rating = work(
-            formulas.rating_needed_A,
+            formulas.rating_to_run_A,
             "supply.needed",
             "Rating that the supply needs for what runs",
             demand_A=supply.demand_A,
-            peak_A=supply.demand_A,
         )
         needed = float(rating.result)
         buy, candidates = formulas.rating_to_buy(needed)
@@ -80,25 +77,38 @@ def budget(
             ),
         ]
     short = not reaches(usable, supply.demand_A)
+    contradicts = short and contradicted(fields) and reaches(formulas.usable_current_A(supply.rated_A), supply.demand_A)
     return Budget(
         branches=branches,
         running_A=supply.demand_A,
         usable_A=usable,
         used_share=supply.demand_A / gives,
         start_A=worst.demand_A,
-        started_by=worst.together[0] if worst.together else "",
+        started_by=first.name if first else "",
         unmeasured=tuple(one.name for one in branches if one.start_A is None),
         needed_A=needed,
         buy_A=buy,
         short=short,
-        started_s=next((one.sized.load.start_s for one in here if one.name in worst.together[:1]), 0.0),
+        started_s=first.sized.load.start_s if first else 0.0,
+        gives_A=gives,
+        start_mend=mend,
+        contradicted=contradicts,
         overload=tuple(overload_words(supply, fields, (*rows, *branches))),
-        start=tuple(start_words(supply, worst, here)),
+        start=tuple(start_words(supply, first, worst.demand_A, mend, here)),
         shared=tuple(shared_words(build, supply, toys)),
         worked=tuple(worked),
-        questions=supply_questions(supply, fields, branches, usable, buy, short),
+        questions=supply_questions(supply, fields, branches, usable, rating_words(buy, short, contradicts)),
         blocks=rows,
     )
+
+
+def rating_words(buy_A: float | None, short: bool, contradicts: bool) -> str:
+    """What to do about its rating, for what runs."""
+    if not short:
+        return "that is enough."
+    if contradicts:
+        return "that is enough by its rated current, and too much by its limit: see the findings."
+    return f"take one of {show.amps(buy_A)}, or split the toys over two." if buy_A else "split the toys over two."
 
 
 def row(block: BlockPlan) -> Branch:
@@ -128,38 +138,13 @@ def branch(toy: ToyPlan) -> Branch:
         fuse_A=sized.fuse.rating_A,
         wire=sized.wire.size.shown,
         ampacity_A=sized.wire.ampacity_A,
-        running_A=(sized.load.lowest_current_A, sized.load.design_current_A),
-        start_A=start_A(sized),
+        running_A=sized.drawn_A,
+        start_A=starts.start_A(sized),
         by=toy.protection.by if toy.protection else "",
         block=sized.block_slug,
-        start_note=start_note(sized),
+        start_note=starts.start_note(sized),
         opened_s=toy.protection.opened_s if toy.protection else None,
     )
-
-
-def start_A(sized: Sized) -> float | None:
-    """What a toy asks of the supply at its start: full voltage at once, unless the build sets it lower.
-
-    PWM asks the supply for about the share of its setting; behind a trimmer it starts at the trimmer's setting.
-    """
-    full = sized.load.start_A
-    if full is None:
-        return None
-    if sized.control == "speed controller":
-        return sized.load.design_current_A
-    limit = sized.port.limit_share if sized.port and sized.control == "pwm port" else None
-    return full if limit is None else max(full * limit, sized.load.design_current_A * limit)
-
-
-def start_note(sized: Sized) -> str:
-    """What that start assumes: the port's limit, or the trimmer's setting; "" where it is that at full strength."""
-    full = sized.load.start_A
-    if full is None:
-        return ""
-    if sized.control == "speed controller":
-        return f"at its trimmer's setting; at full up to {held_words(sized)}"
-    limit = sized.port.limit_share if sized.port and sized.control == "pwm port" else None
-    return "" if limit is None else f"at {show.percent(limit)}, the port's limit"
 
 
 def until_open_words(supply: SupplyPlan, opened_s: float) -> str:
@@ -201,27 +186,27 @@ def overload_words(supply: SupplyPlan, fields: Supply, branches: Sequence[Branch
     return found
 
 
-def start_words(supply: SupplyPlan, worst: formulas.StartBudget, toys: Sequence[ToyPlan]) -> list[str]:
-    """Whether the heaviest start passes, and what to measure where it is not known."""
+def start_words(
+    supply: SupplyPlan, first: ToyPlan | None, asked_A: float, mend: str, toys: Sequence[ToyPlan]
+) -> list[str]:
+    """Whether the heaviest start passes, and what to measure where it is not known. mend: if it does not."""
     found = []
-    if worst.together:
-        name, limit = worst.together[0], supply.limit_A
-        asked = f"While {name} starts at full voltage and all others run, {show.amps(worst.demand_A)} are asked for"
-        if reaches(limit, worst.demand_A):
-            found.append(f"{asked}; the supply gives up to {show.amps(limit)}: it starts.")
+    if first:
+        limit, most = show.amps_apart(supply.limit_A, asked_A)
+        note = starts.start_note(first.sized)
+        start = f"{first.name} starts {note}," if note else f"{first.name} starts at full voltage"
+        asked = f"While {start} and all others run, {most} are asked for"
+        if not mend:
+            found.append(f"{asked}; the supply gives up to {limit}: it starts.")
         else:
             how = {
                 "limits": "it starts more slowly, and the voltage of all toys sags meanwhile",
                 "restarts": "it may switch off and try again",
                 "switches off": "it may switch off",
             }.get(supply.overload, "what happens then is not known")
-            found.append(
-                f"{asked}, above the {show.amps(limit)} that the supply gives: {how}. "
-                "Raise the strength in small steps instead of at once, or start the toys one after the other."
-                + larger_words(supply.demand_A, worst.demand_A)
-            )
+            found.append(f"{asked}, above the {limit} that the supply gives: {how}. {mend}")
     found += trimmer_words(supply, toys)
-    unmeasured = [one for one in toys if start_A(one.sized) is None]
+    unmeasured = [one for one in toys if one.sized.load.start_A is None]
     motors = [one.name for one in unmeasured if one.sized.load.kickback]
     others = [one.name for one in unmeasured if not one.sized.load.kickback]
     if motors:
@@ -258,12 +243,6 @@ def trimmer_words(supply: SupplyPlan, toys: Sequence[ToyPlan]) -> list[str]:
         f"A start of {listed(asking)} at full trimmer, while all others run, asks for more than "
         f"{show.amps(supply.limit_A)}: {does}. Start at a low setting."
     ]
-
-
-def larger_words(demand_A: float, peak_A: float) -> str:
-    """The supply that carries such a start."""
-    rating, _ = formulas.rating_to_buy(formulas.rating_needed_A(demand_A=demand_A, peak_A=peak_A))
-    return "" if rating is None else f" A supply of {show.amps(rating)} would carry it."
 
 
 def shared_words(build: Build, supply: SupplyPlan, toys: Mapping[str, ToyPlan]) -> list[str]:

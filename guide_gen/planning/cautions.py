@@ -250,8 +250,7 @@ def resonance(name: str, natural_Hz: tuple[float, float], turning_Hz: tuple[floa
 
 def between_Hz(ends: tuple[float, float]) -> str:
     """A range of frequencies: ``3 to 6 Hz``."""
-    low, high = show.figure(ends[0], digits=2), show.figure(ends[1], digits=2)
-    return show.with_unit(low if low == high else f"{low} to {high}", "Hz")
+    return show.span(*ends, "Hz")
 
 
 def flashing_together(total_Hz: float) -> Caution:

@@ -1,6 +1,5 @@
-"""What all checks of a plan share: where a finding points, what a feed ends at, a rating for a shopping list."""
+"""What all checks of a plan share: where a finding points, what a feed ends at."""
 
-from math import ceil, floor, log10
 from typing import Protocol
 
 from guide_gen.controls import controls
@@ -34,9 +33,3 @@ class Fed(Protocol):
     def supply_slug(self) -> str: ...
     @property
     def supply_high_V(self) -> float: ...
-
-
-def rounded_up(value: float) -> float:
-    """A value in three digits that is still enough: a mend must not propose a little too little."""
-    step = 10.0 ** (floor(log10(value)) - 2)
-    return ceil(value / step - 1e-9) * step

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from guide_gen.controls import controls
 from guide_gen.description.build import VOLTAGE_SPREAD, Board, Build, Supply, Wiring
 from guide_gen.formulas import supply as supply_formulas
+from guide_gen.formulas.choice import reaches
 from guide_gen.model.fields import FuseFields, PortedFields, ToyFields
 from guide_gen.model.kind import Control, Kind
 from guide_gen.model.loads import at_highest
@@ -22,8 +23,8 @@ from guide_gen.values.worked import Candidate, Shape, Worked
 class Draft:
     """One toy on its way to a plan. number: its place in the build, from 1.
 
-    input_fuse: of its control's signal, where that has one of its own. port_fuse: in the switched return, inside the
-    board.
+    signal_fuse: of its control's signal, a coil or an input, where that has one of its own. port_fuse: in the switched
+    return, inside the board.
     """
 
     number: int
@@ -35,7 +36,7 @@ class Draft:
     load: Load
     fuse: FusePlan
     worked: tuple[Worked, ...]
-    input_fuse: FusePlan | None = None
+    signal_fuse: FusePlan | None = None
     port_fuse: FusePlan | None = None
 
     @property
@@ -81,19 +82,31 @@ class Draft:
     @property
     def beside_A(self) -> float:
         """What a relay's coil draws through the feed's fuse beside the load."""
-        return beside_A(self.control, self.toy)
+        return 0.0 if self.signal_fuse else beside_A(self.control, self.toy)
 
     @property
-    def fed_A(self) -> float:
-        """What its lead is told to carry: with the coil beside the load where the margin does not cover that."""
-        asked = {one.id: one.result for one in self.worked}
-        covered = float(asked["fuse.margin"]) >= float(asked["fuse.continuous"])
-        return self.load.design_current_A + (0.0 if covered else self.beside_A)
+    def signal_A(self) -> tuple[float, float]:
+        """What its control takes from the supply besides the load, low and high end: a relay's coil, an input."""
+        if not self.control.signal:
+            return 0.0, 0.0
+        taken = through_port(self.control, self.toy, self.load)
+        return taken.lowest_current_A, taken.design_current_A
+
+    @property
+    def drawn_A(self) -> tuple[float, float]:
+        """All that it draws from its supply, low and high end: the load and its control's own, whichever fuse."""
+        low, high = self.signal_A
+        return self.load.lowest_current_A + low, self.load.design_current_A + high
+
+    @property
+    def source_fuses(self) -> list[FusePlan]:
+        """The fuses that sit at its source: the feed's, and its signal's own one."""
+        return [self.fuse, *([self.signal_fuse] if self.signal_fuse else [])]
 
     @property
     def returns_by(self) -> FusePlan:
         """The fuse that bounds what returns through its port: its signal's own one, or the feed's."""
-        return self.input_fuse or self.fuse
+        return self.signal_fuse or self.fuse
 
 
 def supply_of(build: Build, toy: ToyFields) -> str:
@@ -129,16 +142,18 @@ def board_returns(build: Build) -> list[tuple[str, str]]:
     return list(dict.fromkeys([*homes, *joined]))
 
 
-def draft(build: Build, number: int, slug: str) -> Draft:
-    """Load and fuse of one toy."""
+def draft(build: Build, number: int, slug: str, *, apart: bool = False) -> Draft:
+    """Load and fuse of one toy. apart: its signal has a fuse of its own, even where its description asks for none."""
     toy = build.toys[slug]
     kind, control = kinds()[toy.kind], controls()[toy.control.type]
     supply_slug = supply_of(build, toy)
     load = at_highest(kind.load(toy), voltage_ends(build.supplies[supply_slug])[1])
     at = fuses.AT_BLOCK if toy.feed.block else fuses.AT
-    fuse, working = fuses.fuse_of(number, toy.feed.fuse, load, build.wiring, at, beside_A=beside_A(control, toy))
+    apart = apart or control.own_fuse(toy.control)
+    beside = 0.0 if apart else beside_A(control, toy)
+    fuse, working = fuses.fuse_of(number, toy.feed.fuse, load, build.wiring, at, beside_A=beside)
     through = through_port(control, toy, load)
-    own, own_working = input_fuse_of(number, control, toy, through, build.wiring)
+    own, own_working = signal_fuse_of(number, control, toy, through, build.wiring, at) if apart else (None, ())
     back, back_working = port_fuse_of(build, number, toy, through)
     return Draft(
         number,
@@ -149,16 +164,26 @@ def draft(build: Build, number: int, slug: str) -> Draft:
         supply_slug,
         load,
         fuse,
-        (design_current(toy), *working, *own_working, *back_working),
+        (design_current(toy, load), *working, *own_working, *back_working),
         own,
         back,
     )
 
 
+def drawn_by_letter(drafts: Iterable[Draft]) -> dict[str, float]:
+    """What several toys draw, as a sum is written: ``I_2`` of the load, ``I_2B`` of what its control takes."""
+    found = {}
+    for one in drafts:
+        found[f"I_{one.number}"] = one.load.design_current_A
+        if one.control.signal:
+            found[f"I_{one.number}B"] = one.signal_A[1]
+    return found
+
+
 def beside_A(control: Control, toy: ToyFields) -> float:
-    """What a relay's coil draws behind the feed's fuse; a controller's input draws next to nothing there."""
+    """What a relay's coil draws beside the load; a controller's input draws next to nothing."""
     coil = control.coil(toy.control)
-    return 0.0 if coil is None or control.own_fuse(toy.control) else coil.load.design_current_A
+    return coil.load.design_current_A if coil else 0.0
 
 
 def through_port(control: Control, toy: ToyFields, load: Load) -> Load:
@@ -172,15 +197,14 @@ def through_port(control: Control, toy: ToyFields, load: Load) -> Load:
     return replace(load, design_current_A=current_A, lowest_current_A=current_A, start_A=None, pulse_A2s=None)
 
 
-def input_fuse_of(
-    number: int, control: Control, toy: ToyFields, through: Load, wiring: Wiring
-) -> tuple[FusePlan | None, tuple[Worked, ...]]:
-    """The fuse of a control's signal, where it has one of its own: of the same sort as the feed's."""
-    if not control.own_fuse(toy.control):
-        return None, ()
+def signal_fuse_of(
+    number: int, control: Control, toy: ToyFields, through: Load, wiring: Wiring, at: str
+) -> tuple[FusePlan, tuple[Worked, ...]]:
+    """The own fuse of a control's signal: beside the feed's and of the same sort, its rating chosen."""
     feed = FuseFields() if isinstance(toy.feed.fuse, str) else toy.feed.fuse
-    fuse, working = fuses.fuse_of(f"{number}B", feed.model_copy(update={"rating": None}), through, wiring)
-    return fuse, _of_another(working, "input", "of the input")
+    fuse, working = fuses.fuse_of(f"{number}B", feed.model_copy(update={"rating": None}), through, wiring, at)
+    what = "coil" if control.coil(toy.control) else "input"
+    return fuse, _of_another(working, what, f"of the {what}")
 
 
 def port_fuse_of(
@@ -200,10 +224,15 @@ def _of_another(working: Iterable[Worked], first: str, where: str) -> tuple[Work
     return tuple(replace(one, id=f"{first}.{one.id}", name=f"{one.name}, {where}") for one in working)
 
 
-def design_current(toy: ToyFields) -> Worked:
-    """Which end of the current's range is the safe one."""
-    current = toy.current
+def design_current(toy: ToyFields, load: Load) -> Worked:
+    """Which end of the current's range is the safe one; more than it where its own resistance draws more."""
+    current, drawn_A = toy.current, load.design_current_A
     ends = [Candidate(show.amps(current.high), "")]
+    if drawn_A > current.high:
+        ends = [
+            Candidate(show.amps(current.high), "as written; its resistance draws more, and one of them is wrong"),
+            Candidate(show.amps(drawn_A), ""),
+        ]
     if current.is_range:
         ends.insert(0, Candidate(show.amps(current.low), "the low end would make fuse and wire too small"))
     return Worked(
@@ -211,7 +240,7 @@ def design_current(toy: ToyFields) -> Worked:
         "Design current",
         Shape.CHOICE,
         "I",
-        current.high,
+        drawn_A,
         "A",
         "the highest current at full voltage, whatever limit is set",
         "this project",
@@ -246,6 +275,12 @@ def gives_A(supply: Supply) -> float:
     """What a supply gives for ever: its rated current, or its limit where that is stated lower."""
     limit = supply.current_limit
     return supply.current.low if limit is None else min(supply.current.low, limit.low)
+
+
+def contradicted(supply: Supply) -> bool:
+    """Whether a supply is said to give less at most than it gives for ever: one of the two is wrong."""
+    limit = supply.current_limit
+    return limit is not None and not reaches(limit.low, supply.current.low)
 
 
 def limit_A(supply: Supply) -> float:

@@ -1,14 +1,12 @@
 """Short circuits: whether the fuse opens in time, and whether the wire stands it until then."""
 
 from dataclasses import dataclass, replace
-from math import inf
 
 from guide_gen.formulas import short_circuit as formulas
 from guide_gen.formulas.choice import reaches
 from guide_gen.formulas.fuse_opening import FuseCurve, Outcome, curve
 from guide_gen.model.plan import FusePlan
 from guide_gen.planning.cabling import Cabling
-from guide_gen.planning.fuses import resistance_of
 from guide_gen.planning.loops import Loop
 from guide_gen.published import tables
 from guide_gen.published.tables import rule
@@ -24,12 +22,10 @@ class Remedy:
     """What would let a fuse open in time where the run's resistance keeps the short circuit small; None: nothing does.
 
     run_share: of the length of the feed's own runs, with the same wire. size: of the wire, with the same run.
-    fuse_A: a smaller rating that the load still allows, with the same run and wire.
     """
 
     run_share: float | None
     size: WireSize | None
-    fuse_A: float | None
 
 
 @dataclass(frozen=True)
@@ -154,12 +150,11 @@ def opens(cabling: Cabling, size: WireSize, fuse: FusePlan, loop: Loop) -> bool:
 
 
 def remedy_of(cabling: Cabling, size: WireSize, fuse: FusePlan, loop: Loop) -> Remedy:
-    """A shorter run, a thicker wire, or a smaller fuse: each alone."""
+    """A shorter run, or a thicker wire: each alone."""
     thicker = [one for one in cabling.sizes() if tables.area_mm2(one) > tables.area_mm2(size)]
     return Remedy(
         longest_share(cabling, size, fuse, loop),
         next((one for one in thicker if opens(cabling, one, fuse, loop)), None),
-        next((one.rating_A for one in smaller(fuse) if opens(cabling, size, one, loop)), None),
     )
 
 
@@ -177,13 +172,3 @@ def longest_share(cabling: Cabling, size: WireSize, fuse: FusePlan, loop: Loop) 
         middle = (low + high) / 2
         low, high = (middle, high) if opens(cabling, size, fuse, shortened(middle)) else (low, middle)
     return low
-
-
-def smaller(fuse: FusePlan) -> list[FusePlan]:
-    """The smaller fuses of its series that are still enough for what it feeds, the largest first."""
-    most = fuse.rating_A or inf
-    series = tables.fuse_series(fuse.series)
-    ratings = [one for one in series.ratings_A if (fuse.smallest_A or inf) <= one < most]
-    return [
-        replace(fuse, rating_A=one, resistance_ohm=resistance_of(series)(rating_A=one)) for one in reversed(ratings)
-    ]

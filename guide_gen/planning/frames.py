@@ -127,6 +127,12 @@ def fuse_part(fuse: FusePlan) -> Part | None:
     return Part(fuse.id, PartKind.FUSE, show.amps(fuse.rating_A), ("1", "2"), (f"{fuse.series}{rated}",))
 
 
+def signal_fuse_part(one: Draft) -> Part | None:
+    """The fuse of what switches the load, where that has one of its own: of the same sort as the feed's beside it."""
+    own = fuse_part(one.signal_fuse) if one.signal_fuse else None
+    return replace(own, notes=()) if own else None
+
+
 def row_of(block: SizedBlock, one: Draft) -> Row:
     """The block that a toy's fuse sits at, with the terminals that this toy uses."""
     terminals = ("+",) if one.control.port_carries_load else ("+", "0V")
@@ -138,7 +144,6 @@ def row_of(block: SizedBlock, one: Draft) -> Row:
 def frame(build: Build, shared: Shared, one: Draft, suppression: Suppression, coil: Suppression | None = None) -> Frame:
     """Everything round one toy's load."""
     number, toy, colours = one.number, one.toy, build.wiring.colours
-    own = one.input_fuse
     supply = supply_part(build, one.supply_slug, shared.supply_ids[one.supply_slug])
     fuse = fuse_part(one.fuse)
     row = row_of(shared.blocks[one.block_slug], one) if one.block_slug else None
@@ -174,7 +179,7 @@ def frame(build: Build, shared: Shared, one: Draft, suppression: Suppression, co
         number=number,
         block=number * (10 if leads <= 10 else 100),
         supply=supply,
-        lead=lead_wire(build, shared, one.supply_slug, end, one.fed_A),
+        lead=lead_wire(build, shared, one.supply_slug, end, one.drawn_A[1]),
         fuse=fuse,
         load=load,
         suppressors=suppressor_parts(suppression, str(number)),
@@ -191,7 +196,7 @@ def frame(build: Build, shared: Shared, one: Draft, suppression: Suppression, co
         back=colours.back,
         signal=colours.control,
         controller_id=f"A{len(build.boards) + number}",
-        input_fuse=show.amps(own.rating_A) if own and own.rating_A else "",
+        signal_fuse=signal_fuse_part(one),
         coil_suppressors=suppressor_parts(coil, f"{number}B") if coil else (),
         row=row,
     )
@@ -200,7 +205,7 @@ def frame(build: Build, shared: Shared, one: Draft, suppression: Suppression, co
 def sized_wires(one: Draft, circuit: Circuit, size: WireSize, signal_size: WireSize) -> list[Wire]:
     """The toy's own wires with their size, what they carry and what protects them."""
     guard = one.fuse.id if one.fuse.rating_A is not None else "nothing: fit a fuse"
-    own = one.input_fuse
+    own = one.signal_fuse
     signal_guard = own.id if own and own.rating_A is not None else guard
     found = []
     for wire in circuit.wires:

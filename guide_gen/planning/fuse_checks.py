@@ -28,7 +28,6 @@ def fuse_findings(toy: ToyFields, sized: Sized, continuous_A: float, board: Boar
     rating = fuse.rating_A
     if not reaches(rating, fuse.needed_A):
         must = not reaches(rating, continuous_A)
-        mend = fuse.smallest_A
         found.append(
             Finding(
                 "fuse-below-load",
@@ -40,34 +39,44 @@ def fuse_findings(toy: ToyFields, sized: Sized, continuous_A: float, board: Boar
                 + (
                     "it would open in normal use."
                     if must
-                    else "it has less than the usual margin, and the pulses tire it."
+                    else "it has less than the usual margin, and an old or a hot fuse opens."
                     if sized.load.momentary
                     else "it has less than the usual margin and may open at a start."
                 ),
                 f"{show.amps(fuse.needed_A)} or more",
-                f"Fit {show.amps(mend)}." if mend else "Take a holder whose series goes that high.",
+                "Take a holder whose series goes that high, or split the load.",
                 (*here, "rating"),
                 slug,
             )
         )
-    if sized.port and control_of(sized).port_carries_load and not reaches(sized.port.rated_A, rating):
-        found.append(
-            Finding(
-                "fuse-above-port",
-                Level.SHOULD,
-                f"{fuse.id} is {show.amps(rating)} and port {sized.port.number} may switch "
-                f"{show.amps(sized.port.rated_A)}: at "
-                "an overload the port is destroyed before the fuse opens.",
-                f"a fuse of at most {show.amps(sized.port.rated_A)}",
-                f"Use a port for {show.amps(rating)} or more, a stronger port by way of a relay, or a toy that draws "
-                "less.",
-                (*path, "control", "port"),
-                slug,
-            )
-        )
+    found += above_port(sized, path)
     found += fuse_in_series(sized, here)
     found += fuse_voltage(sized, here)
     return found
+
+
+def above_port(sized: Sized, path: Path) -> list[Finding]:
+    """A fuse that lets more pass than the port may switch: the load's, or that of the coil which the port switches."""
+    port, carries_load = sized.port, control_of(sized).port_carries_load
+    if port is None or not (carries_load or sized.coil):
+        return []
+    fuse = sized.signal_fuse or sized.fuse
+    rating = fuse.rating_A or 0.0
+    if reaches(port.rated_A, rating):
+        return []
+    weaker = ", a stronger port by way of a relay, or a toy that draws less" if carries_load else ""
+    return [
+        Finding(
+            "fuse-above-port",
+            Level.SHOULD,
+            f"{fuse.id} is {show.amps(rating)} and port {port.number} may switch {show.amps(port.rated_A)}: at an "
+            "overload the port is destroyed before the fuse opens.",
+            f"a fuse of at most {show.amps(port.rated_A)}",
+            f"Use a port for {show.amps(rating)} or more{weaker}.",
+            (*path, "control", "port"),
+            sized.slug,
+        )
+    ]
 
 
 def fuse_in_series(sized: Fed, here: Path) -> list[Finding]:
@@ -87,8 +96,7 @@ def fuse_in_series(sized: Fed, here: Path) -> list[Finding]:
             f"{fuse.id} is stated as {show.amps(rating)}, and the tables have no {fuse.series} fuse of that rating: "
             "what is said of when it opens holds for no fuse that fits this holder.",
             f"{near}, the nearest of the series",
-            f"Read the number printed on the fuse again: write {near}, the holder that it fits, or leave rating out to "
-            "have it chosen.",
+            f"Read the number printed on the fuse again: write {near}, or the holder that it fits.",
             (*here, "rating"),
             sized.slug,
         )
@@ -96,18 +104,20 @@ def fuse_in_series(sized: Fed, here: Path) -> list[Finding]:
 
 
 def pulse_findings(sized: Sized, here: Path) -> list[Finding]:
-    """Pulses of which nobody can say whether the fuse stands them, since the tables do not tell when it melts."""
+    """Pulses of which nobody can say whether the fuse stands them, since the tables do not tell when it melts.
+
+    A coil's are no higher than the current that its fuse carries for ever, so that they never tire it.
+    """
     load, fuse = sized.load, sized.fuse
-    if load.pulse_A2s is None or fuse.rating_A is None or fuse.melting_A2s is not None:
+    if load.pulse_A2s is None or load.momentary or fuse.rating_A is None or fuse.melting_A2s is not None:
         return []
     needed_A2s = load.pulse_A2s / pulse_share(pulses=load.pulses)
     return [
         Finding(
             "not-worked-out",
             Level.NOTE,
-            f"Whether {fuse.id} stands {show.count(load.pulses)} "
-            + ("pulses" if load.momentary else "cold starts")
-            + f" of {sized.name} is not worked out: {fuse.standard} does not say with how much heat such a fuse melts.",
+            f"Whether {fuse.id} stands {show.count(load.pulses)} cold starts of {sized.name} is not worked out: "
+            f"{fuse.standard} does not say with how much heat such a fuse melts.",
             f"a melting I²t of {show.figure(needed_A2s)} A²s or more",
             f"Look for the melting I²t of {show.amps(fuse.rating_A)} in the fuse's data sheet; if it is less, take "
             "a larger rating, or a holder for blade fuses.",
@@ -128,7 +138,7 @@ def missing_fuse(toy: ToyFields, sized: Sized, here: Path) -> Finding:
             f"The feed of {sized.name} has no fuse at its source{behind}: a short circuit heats the wire until it "
             "burns.",
             f"a fuse of {show.amps(sized.fuse.needed_A)} or more at {where}",
-            "Leave the key fuse out, or write fuse: {holder: blade}; the rating is chosen.",
+            "Split the load: no fuse of the usual holder is large enough.",
             here,
             sized.slug,
         )
@@ -231,7 +241,7 @@ def breaks_voltage(fuse: FusePlan, ids: str, high_V: float, here: Path, slug: st
     if reaches(fuse.voltage_V, high_V):
         return []
     higher = "blade" in fuse.series and reaches(HIGHER_BLADE_V, high_V)
-    other = " Blade fuses are also made for 58 V: then write {here[-1]}: 58 V." if higher else ""
+    other = f" Blade fuses are also made for 58 V: then write {here[-1]}: 58 V." if higher else ""
     return [
         Finding(
             "fuse-voltage",

@@ -14,6 +14,7 @@ from guide_gen.values import show
 from guide_gen.values.worked import Candidate, Shape, Worked, work
 
 AT, AT_BLOCK, AT_PORT = "supply plus", "block plus", "switched return"
+SMALL_A = 1.0  # below it no source here tells what a cartridge drops
 BEHIND = "fuse behind"  # the rule that a block's fuse is larger than every fuse behind it
 
 
@@ -41,14 +42,15 @@ def needed(
 
     How much heat melts a fuse depends on its rating: what pulses ask for is told for the rating that is judged, the
     stated one or the smallest that stands them. behind: fuses that stand behind this one. beside_A: of a relay's coil
-    that the same fuse feeds; it has no start of its own, so that only the continuous rule counts it.
+    that the same fuse feeds; it has no start of its own, so that pulses do not count it.
     """
-    air, current_A = wiring.inside_temperature.high, load.design_current_A
+    air, current_A = wiring.inside_temperature.high, load.design_current_A + beside_A
     factor = formulas.temperature_factor(temperature_degC=air)
     by_margin = work(
         formulas.needed_by_margin_A,
         "fuse.margin",
         "Rating by the margin",
+        sentence=beside_words(load.design_current_A, beside_A),
         current_A=current_A,
         margin=wiring.fuse_margin,
     )
@@ -57,18 +59,17 @@ def needed(
         formulas.needed_by_continuous_A,
         "fuse.continuous",
         "Rating by the continuous rule",
-        sentence=beside_words(current_A, beside_A),
-        current_A=current_A + beside_A,
+        current_A=current_A,
         temperature_factor=factor,
     )
     rules = {"margin": ("I_m", by_margin), "continuous": ("I_c", by_rule)}
     by_order = largest_behind(behind)
     least_A = max(float(worked.result) for _, worked in rules.values())
     above_A = next_above(series, max((fuse.rating_A or 0.0 for fuse in behind), default=0.0))
-    fitting = [one for one in series.ratings_A if reaches(one, pulses_ask_A(load, series, speed, one))]
+    fitting = [one for one in series.ratings_A if reaches(one, pulses_ask_A(load, series, speed, one, factor))]
     smallest, _ = smallest_at_or_above(fitting, max(least_A, above_A), "A")
     judged_A = stated_A if stated_A is not None else smallest if smallest is not None else series.ratings_A[-1]
-    by_pulses = pulse_rule(load, melting_at_1_A_A2s(series, speed, judged_A))
+    by_pulses = pulse_rule(load, melting_at_1_A_A2s(series, speed, judged_A), factor)
     if by_pulses:
         rules["pulse"] = ("I_p", by_pulses[-1])
     if by_order:
@@ -126,10 +127,18 @@ def largest_behind(behind: Sequence[FusePlan]) -> tuple[Worked, ...]:
     )
 
 
-def pulse_rule(load: Load, melting_at_1_A_A2s: float | None) -> tuple[Worked, ...]:
-    """The rating that the pulses of a life ask for, last; nothing for a load without pulses."""
+def pulse_rule(load: Load, melting_at_1_A_A2s: float | None, factor: float) -> tuple[Worked, ...]:
+    """The rating that the pulses of a life ask for, last; nothing for a load without pulses. factor: of warm air."""
     if load.pulse_A2s is None or melting_at_1_A_A2s is None:
         return ()
+    for_ever = work(
+        formulas.needed_by_continuous_A,
+        "fuse.pulse-for-ever",
+        "Rating for the pulse's highest current, were it to last for ever",
+        sentence="No pulse asks for more, however long it lasts.",
+        current_A=highest_A(load),
+        temperature_factor=factor,
+    )
     share = work(
         pulses.pulse_share,
         "fuse.pulse-share",
@@ -137,24 +146,34 @@ def pulse_rule(load: Load, melting_at_1_A_A2s: float | None) -> tuple[Worked, ..
         pulses=load.pulses,
     )
     rating = work(
-        pulses.needed_by_pulses_A,
+        pulses.needed_by_pulse_A,
         "fuse.pulse",
         "Rating by the pulse rule",
         sentence=f"{show.count(load.pulses)} pulses in its life, 10 s and more apart.",
         pulse_A2s=load.pulse_A2s,
         pulse_share=float(share.result),
         melting_at_1_A_A2s=melting_at_1_A_A2s,
+        for_ever_A=float(for_ever.result),
     )
-    return share, rating
+    return share, for_ever, rating
 
 
-def pulses_ask_A(load: Load, series: tables.FuseSeries, speed: str, rating_A: float) -> float:
-    """The rating that pulses ask for where a fuse melts as this rating does; 0 where they ask for nothing."""
+def highest_A(load: Load) -> float:
+    """The highest current of its pulses: a cold filament's at its start, a coil's in use."""
+    return max(load.design_current_A, load.start_A or 0.0)
+
+
+def pulses_ask_A(load: Load, series: tables.FuseSeries, speed: str, rating_A: float, factor: float) -> float:
+    """The rating that pulses ask for where a fuse melts as this rating does; 0 where they ask for nothing.
+
+    factor: of warm air.
+    """
     melting = None if load.pulse_A2s is None else melting_at_1_A_A2s(series, speed, rating_A)
     if load.pulse_A2s is None or melting is None:
         return 0.0
     share = pulses.pulse_share(load.pulses)
-    return pulses.needed_by_pulses_A(pulse_A2s=load.pulse_A2s, pulse_share=share, melting_at_1_A_A2s=melting)
+    for_ever_A = formulas.needed_by_continuous_A(current_A=highest_A(load), temperature_factor=factor)
+    return pulses.needed_by_pulse_A(load.pulse_A2s, share, melting, for_ever_A)
 
 
 def melting_at_1_A_A2s(series: tables.FuseSeries, speed: str, rating_A: float) -> float | None:
@@ -217,7 +236,13 @@ def fuse_of(
     working += (choice,)
     if rating is None:
         return FusePlan(id, None, fields.holder, series.standard, at, need_A, governs, None, "", 0.0, False), working
-    resistance = work(resistance_of(series), "fuse.resistance", "Resistance of the fuse", rating_A=rating)
+    resistance = work(
+        resistance_of(series),
+        "fuse.resistance",
+        "Resistance of the fuse",
+        sentence=small_words(series, rating),
+        rating_A=rating,
+    )
     melting = melting_at_1_A_A2s(series, speed, rating)
     plan = FusePlan(
         id,
@@ -240,6 +265,16 @@ def fuse_of(
 def resistance_of(series: tables.FuseSeries) -> Callable[..., float]:
     """The formula of the resistance of a fuse of this series, by its rating_A."""
     return formulas.blade_resistance_ohm if series.body == "blade" else formulas.cartridge_resistance_ohm
+
+
+def small_words(series: tables.FuseSeries, rating_A: float) -> str:
+    """What the figure does not cover: the thin elements of small cartridges."""
+    if series.body == "blade" or reaches(rating_A, SMALL_A):
+        return ""
+    return (
+        f"The figure is for {show.amps(SMALL_A)} and more. A smaller cartridge drops more, up to some volts: look for "
+        "the voltage drop in its data sheet."
+    )
 
 
 def next_above(series: tables.FuseSeries, rating_A: float) -> float:

@@ -66,6 +66,10 @@ class Loop:
         """All runs at their own size, length and temperature."""
         return sum(cabling.run_ohm(run.size or size, run.length_m, self.current_A) for run in self.runs)
 
+    def shared_ohm(self, cabling: Cabling, current_A: float) -> float:
+        """The leads that other feeds share, with the contact at each of their ends."""
+        return sum(lead_ohm(cabling, run, current_A) for run in self.runs if run.size)
+
     def other_ohm(self, fuse_ohm: float) -> float:
         """Fuses, contacts and switch: what no thicker wire lowers."""
         contacts = self.contacts * rule("contact resistance").value
@@ -78,3 +82,9 @@ class Loop:
     def limit_V(self) -> float:
         """The largest drop allowed."""
         return self.limit_share * self.voltage_V
+
+
+def lead_ohm(cabling: Cabling, lead: Run, current_A: float) -> float:
+    """A lead whose size is known, with the contact at each of its ends."""
+    assert lead.size is not None
+    return cabling.run_ohm(lead.size, lead.length_m, current_A) + 2 * rule("contact resistance").value

@@ -7,7 +7,7 @@ from math import isfinite
 from guide_gen.controls.pwm_port import PwmPortFields
 from guide_gen.controls.speed_controller import SpeedControllerFields
 from guide_gen.description.build import Cabinet
-from guide_gen.formulas.motion import Doubt, Measurement, MotionPlan, Remedy, motion_plan
+from guide_gen.formulas.motion import Doubt, Measurement, MotionPlan, Remedy, SwayRemedy, motion_plan
 from guide_gen.formulas.motion_found import Check
 from guide_gen.formulas.motion_found import Compared as Outcome
 from guide_gen.formulas.motion_inputs import Drive, Found, MotionInputs
@@ -17,7 +17,7 @@ from guide_gen.formulas.validity import OutsideValidity
 from guide_gen.model.fields import FoundFields, ToyFields
 from guide_gen.model.kind import Dial
 from guide_gen.model.machine import Machine, spread_of
-from guide_gen.model.plan import Motion, MotionBand, MotionPoint, Sized
+from guide_gen.model.plan import Compared, Motion, MotionBand, MotionPoint, Sized
 from guide_gen.planning.cabling import Cabling
 from guide_gen.planning.drive_path import AT_THE_MOTOR, diode_drop, freewheel_path, path
 from guide_gen.planning.loops import Loop
@@ -25,6 +25,7 @@ from guide_gen.planning.motion_defaults import motion_defaults
 from guide_gen.planning.motion_words import (
     DOUBTS,
     MEASURE,
+    NAMES,
     compared,
     footing,
     hangs,
@@ -32,7 +33,9 @@ from guide_gen.planning.motion_words import (
     narrowed,
     remedy,
     says,
+    settable,
     short,
+    stale,
     turned_round,
     worst_pull_N,
 )
@@ -42,6 +45,9 @@ CLASSES = {"ordinary": "3M2", "spinning disk": "3M1", "rugged": "3M4"}
 CONTENTS = {"ordinary": "ordinary electronics", "spinning disk": "a spinning disk", "rugged": "rugged parts"}
 SMOOTH_FROM_Hz = 5e3  # a controller that chops faster gives the motor a smooth current; this project
 ADJUSTED = ("pwm port", "speed controller")  # controls with a setting
+# The smallest step by which each is sure to be set: a whole percent, as a port's menu has it; the width of a minute on
+# a clock face, of the three quarters of a turn that a trimmer has. This project, estimates.
+SETTABLE = {"pwm port": 0.01, "speed controller": 0.02}
 PASSES_ON = ("diode", "on the board", "in the controller")  # what lets the current flow on while the switch is off
 WITHOUT_SETTING = "A turning frequency or current was found, but not the setting it belongs to: give that as well."
 WIDE = 2.5  # a start range whose ends differ by more is of little use; this project
@@ -89,7 +95,7 @@ def inputs_of(shaker: Shaker) -> MotionInputs:
         running_rad_s=machine.running_rad_s,
         friction_share=machine.friction_share,
         unbalance_kg_m=machine.unbalance_kg_m,
-        inertia_kg_m2=machine.inertia_kg_m2,
+        swing_s=machine.swing_s,
         mass_kg=spread_of(cabinet.mass) if cabinet.mass else Spread.usual("cabinet mass"),
         natural_Hz=spread_of(cabinet.sideways_frequency)
         if cabinet.sideways_frequency
@@ -98,7 +104,7 @@ def inputs_of(shaker: Shaker) -> MotionInputs:
         pwm_Hz=Spread.exactly(frequency) if frequency else None,
         drive=Drive.PWM if frequency else Drive.VOLTAGE,
         limit_class=CLASSES[cabinet.contents],
-        found=found_of(toy.found),
+        found=found_of(toy.found, settable=sized.control in ADJUSTED),
     )
 
 
@@ -130,7 +136,8 @@ def motion_of(shaker: Shaker) -> Motion | None:
     inputs = inputs_of(shaker)
     limit = toy.control.limit.high if isinstance(toy.control, PwmPortFields) and toy.control.limit else None
     try:
-        motion = worded(planned(inputs), limit, cabinet.contents, sized.control != "pwm port")
+        step = SETTABLE[sized.control]
+        motion = worded(planned(inputs), limit, cabinet.contents, sized.control != "pwm port", step)
     except OutsideValidity:  # told by `missing`
         return None
     lost = toy.found is not None and toy.found.setting is None and (toy.found.turning or toy.found.current)
@@ -150,25 +157,32 @@ def planned(inputs: MotionInputs) -> MotionPlan:
     return motion_plan(inputs)
 
 
-def found_of(found: FoundFields | None) -> Found:
-    """The readings of the as-left record; a frequency or current without its setting says nothing."""
+def found_of(found: FoundFields | None, *, settable: bool) -> Found:
+    """The readings of the as-left record; a frequency or current without its setting says nothing.
+
+    Where there is nothing to set, the setting is the full one, and one that was left lower says nothing.
+    """
     if found is None:
         return Found()
-    left = found.setting.middle if found.setting else None
+    left = found.setting.middle if found.setting else None if settable else 1.0
+    here = left if left and (settable or left >= 1) else None
     return Found(
-        start=found.start.middle if found.start else None,
-        as_left=left,
-        turning_Hz=found.turning.middle if found.turning and left else None,
-        turning_at=left or 1.0,
-        current_A=found.current.middle if found.current and left else None,
-        current_at=left or 1.0,
+        start=found.start.middle if found.start and settable else None,
+        as_left=left if settable else None,
+        turning_Hz=found.turning.middle if found.turning and here else None,
+        turning_at=here or 1.0,
+        current_A=found.current.middle if found.current and here else None,
+        current_at=here or 1.0,
         natural_Hz=found.sideways_frequency.middle if found.sideways_frequency else None,
         damping=found.damping.middle or None if found.damping else None,
     )
 
 
-def worded(plan: MotionPlan, limit: float | None, contents: str, trimmer: bool) -> Motion:
-    """The engine's numbers with the sentences that a reader needs. trimmer: of a speed controller; it has no scale."""
+def worded(plan: MotionPlan, limit: float | None, contents: str, trimmer: bool, step: float) -> Motion:
+    """The engine's numbers with the sentences that a reader needs. trimmer: of a speed controller; it has no scale.
+
+    step: the smallest by which the control is sure to be set.
+    """
     smooth = plan.inputs.drive is Drive.VOLTAGE
     helps = plan.helps_ceiling if Doubt.CEILING_BELOW_START in plan.doubts else plan.helps_start
     narrow = isfinite(plan.start[0]) and plan.start[1] <= WIDE * plan.start[0]
@@ -189,10 +203,10 @@ def worded(plan: MotionPlan, limit: float | None, contents: str, trimmer: bool) 
         limit=limit,
         as_left=plan.inputs.found.as_left,
         contents=stands(contents),
-        kick=kick(plan),
+        kick=kick(plan, step, limit),
         helps=MEASURE[helps] if helps else "",
         doubts=(*(DOUBTS[one] for one in plan.doubts if one in DOUBTS), *hangs(plan), *footing(plan)),
-        remedies=tuple(remedy(one) for one in plan.remedies if not (trimmer and one.remedy is Remedy.TRIMMER)),
+        remedies=tuple(remedy(one) for one in plan.remedies if offered(one, trimmer, step)),
         compared=tuple(compared(one) for one in within_limit(plan.compared, limit)),
         useful=narrow,
         start_likely=plan.start_likely,
@@ -201,11 +215,21 @@ def worded(plan: MotionPlan, limit: float | None, contents: str, trimmer: bool) 
         narrowed=narrowed(plan),
         as_left_share=plan.as_left.limit_share if plan.as_left else None,
         start_V=plan.start_V if trimmer and isfinite(plan.start_V[1]) else None,
-        stop_V=plan.stop * plan.inputs.supply_V.nominal if trimmer and smooth and isfinite(plan.ceiling) else None,
+        stop_V=plan.stop * plan.inputs.supply_V.nominal
+        if trimmer and smooth and isfinite(plan.ceiling) and isfinite(plan.stop)
+        else None,
         full_share=plan.curve[-1].limit_share_high,
-        bench_V=plan.start_V if isfinite(plan.start_V[1]) else None,
+        bench_V=plan.bench_V if isfinite(plan.bench_V[1]) else None,
+        bench_A=plan.bench_A if isfinite(plan.bench_A[1]) else None,
         pull_N=worst_pull_N(plan),
     )
+
+
+def offered(one: SwayRemedy, trimmer: bool, step: float) -> bool:
+    """Whether a remedy can be followed: no trimmer where there is one, no kick to a sway too narrow to set."""
+    if one.remedy is Remedy.KICK:
+        return settable(one.sway, step)
+    return not (trimmer and one.remedy is Remedy.TRIMMER)
 
 
 def within_limit(compared: tuple[Outcome, ...], limit: float | None) -> tuple[Outcome, ...]:
@@ -259,15 +283,46 @@ def described(shaker: Shaker) -> bool:
     return not {"speed", "unbalance"} & set(shaker.machine.guessed) and shaker.cabinet.mass is not None
 
 
-def full_motion(shaker: Shaker) -> tuple[MotionPoint, float] | None:
-    """What a toy without a setting does at full strength, with its largest share of the limit; None: not described."""
-    if not shaker.machine.known or shaker.sized.control in ADJUSTED or not described(shaker):
+def at_full(shaker: Shaker) -> MotionPlan | None:
+    """The engine's answer for a toy without a setting; None where it has one, or nothing is known of its machine."""
+    if not shaker.machine.known or shaker.sized.control in ADJUSTED:
         return None
     try:
-        last = planned(inputs_of(shaker)).curve[-1]
+        return planned(inputs_of(shaker))
     except OutsideValidity:
         return None
-    return point(last), last.limit_share_high
+
+
+def full_motion(shaker: Shaker) -> tuple[MotionPoint, float] | None:
+    """What a toy without a setting does at full strength, with its largest share of the limit; None: not described."""
+    plan = at_full(shaker) if described(shaker) else None
+    return (point(plan.curve[-1]), plan.curve[-1].limit_share_high) if plan else None
+
+
+def full_compared(shaker: Shaker) -> tuple[Compared, ...]:
+    """What was found of a toy without a setting, against what its full strength foretells."""
+    plan = at_full(shaker)
+    return tuple(compared(one) for one in plan.compared) if plan else ()
+
+
+def full_narrowed(shaker: Shaker) -> tuple[str, ...]:
+    """What the readings did to the ranges at full strength, in sentences."""
+    if shaker.sized.control in ADJUSTED:
+        return ()
+    plan = at_full(shaker)
+    useful = [NAMES[one.check] for one in plan.compared if one.narrows] if plan else []
+    said = (f"Narrowed by what was found: {', '.join(useful)}." if useful else "", stale(shaker.toy.found))
+    return tuple(one for one in said if one)
+
+
+def full_pull_N(shaker: Shaker) -> float | None:
+    """How hard the weight pulls at full strength with every value at the unfavourable end; None: not worked out."""
+    if not shaker.machine.known or why_not(shaker):
+        return None
+    try:
+        return worst_pull_N(planned(inputs_of(shaker)))
+    except OutsideValidity:
+        return None
 
 
 def at_full_words(full: tuple[MotionPoint, float] | None, cabinet: Cabinet) -> tuple[str, ...]:
@@ -280,9 +335,9 @@ def at_full_words(full: tuple[MotionPoint, float] | None, cabinet: Cabinet) -> t
     turns = f"{show.hertz(one.turning_Hz)} ({show.span(one.turning_low_Hz, one.turning_high_Hz, 'Hz')})"
     return (
         f"At full strength it turns at {turns}. The cabinet then shakes sideways by "
-        f"{show.with_unit(show.figure(1000 * one.shift_m, digits=2), 'mm')} each way, "
-        f"{show.with_unit(show.figure(one.accel_m_s2, digits=2), 'm/s²')}: {one.limit_share:.2f} times what the "
-        f"contents stand, at worst {used:.2f} times ({stands(cabinet.contents)}).",
+        f"{show.with_unit(show.figure(1000 * one.shift_m), 'mm')} each way, "
+        f"{show.with_unit(show.figure(one.accel_m_s2), 'm/s²')}: {show.figure(one.limit_share)} times what the "
+        f"contents stand, at worst {show.figure(used)} times ({stands(cabinet.contents)}).",
     )
 
 
@@ -323,7 +378,7 @@ def first_measurement() -> str:
         friction_N_m=usual("friction torque"),
         drag_N_m_s2=Spread.exactly(4.6e-6),
         unbalance_kg_m=usual("unbalance"),
-        inertia_kg_m2=Spread(2e-4, 5e-4, 1.2e-3),
+        swing_s=Spread(0.40, 0.47, 0.60),
         mass_kg=usual("cabinet mass"),
         natural_Hz=usual("natural frequency on legs"),
         damping=usual("damping ratio"),
@@ -342,8 +397,8 @@ def tuned(dial: Dial | None, motion: Motion | None) -> Dial | None:
     if never or (unpromised and not isfinite(motion.stop)):
         return replace(
             dial,
-            smallest_step=f"No setting can be promised, measure first: it may be too much from "
-            f"{show.setting(motion.ceiling)} on, as soon as it turns. {dial.smallest_step}",
+            smallest_step=f"It may be too much from {show.setting(motion.ceiling)} on, as soon as it turns. "
+            f"{dial.smallest_step}",
         )
     if not motion.useful or not isfinite(motion.stop) or motion.stop <= motion.begin:
         return dial

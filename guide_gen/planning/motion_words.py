@@ -1,12 +1,13 @@
 """The sentences about a shaker's motion, from the engine's numbers."""
 
-from math import inf, isfinite
+from math import ceil, inf, isfinite
 
 from guide_gen.formulas.motion import Doubt, Measurement, MotionPlan, Remedy, SwayRemedy
 from guide_gen.formulas.motion_found import Check
 from guide_gen.formulas.motion_found import Compared as Outcome
 from guide_gen.formulas.spread import TURN
 from guide_gen.formulas.swing import GRAVITY_M_S2
+from guide_gen.model.fields import FoundFields
 from guide_gen.model.plan import Compared
 from guide_gen.published.vibration import motion_value
 from guide_gen.values import show
@@ -52,8 +53,8 @@ DOUBTS = {
 
 
 def share(value: float) -> str:
-    """A setting in words."""
-    return "never" if value == inf else show.percent(value)
+    """A setting in words, in the digits of steps and chart."""
+    return "never" if value == inf else show.setting(value)
 
 
 def between(low: float, high: float) -> str:
@@ -62,12 +63,20 @@ def between(low: float, high: float) -> str:
         return "never"
     if high == inf:
         return f"at {share(low)} or never"
-    return f"at {share(low)}" if share(low) == share(high) else f"between {share(low)} and {share(high)}"
+    first, last = show.settings(low, high)
+    return f"at {first}" if first == last else f"between {first} and {last}"
+
+
+def upto(low: float, high: float) -> str:
+    """From one setting to another: ``7.73 % to 15.4 %``."""
+    if low == high:
+        return share(low)
+    return f"{share(low)} to never" if high == inf else " to ".join(show.settings(low, high))
 
 
 def short(plan: MotionPlan) -> str:
     """What the chart shows, in one line."""
-    sway = ", ".join(f"{share(low)} to {share(high)}" for low, high in plan.sway) or "none"
+    sway = ", ".join(upto(*one) for one in plan.sway) or "none"
     worst = f"at worst too much from {show.setting(plan.ceiling)}" if isfinite(plan.ceiling) else "never too much"
     return f"Turns over {between(*plan.start)}; likeliest sway {sway}; {worst}{unpromised(plan)}."
 
@@ -85,7 +94,7 @@ def says(plan: MotionPlan, trimmer: bool) -> tuple[str, ...]:
         "then it buzzes."
     ]
     if plan.sway:
-        bands = " and ".join(f"from {share(low)} to {share(high)}" for low, high in plan.sway)
+        bands = " and ".join(f"from {upto(*one)}" for one in plan.sway)
         found.append(f"It most likely sways {bands}: slower than {show.hertz(plan.inputs.sway_Hz)}, felt one by one.")
     if isfinite(plan.ceiling):
         stop = (
@@ -98,10 +107,10 @@ def says(plan: MotionPlan, trimmer: bool) -> tuple[str, ...]:
         found.append("At no setting does it pass what the contents stand.")
     found.append(at_top(plan))
     if plan.resonance and plan.hang is None:
-        low, high = show.figure(plan.inputs.natural_Hz.low), show.hertz(plan.inputs.natural_Hz.high)
+        own = show.span(plan.inputs.natural_Hz.low, plan.inputs.natural_Hz.high, "Hz")
         found.append(
-            f"It may meet the cabinet's own sway, {low} to {high}, {between(*plan.resonance)}: pass that quickly and "
-            "settle beside it."
+            f"It may meet the cabinet's own sway, {own}, {between(*plan.resonance)}: pass that quickly and settle "
+            "beside it."
         )
     if trimmer:
         found.append(
@@ -177,7 +186,7 @@ def hangs(plan: MotionPlan) -> tuple[str, ...]:
 
 def worst_pull_N(plan: MotionPlan) -> float:
     """How hard the weight pulls at full strength, with every value and the voltage at the unfavourable end."""
-    return plan.inputs.unbalance_kg_m.high * (TURN * max(one.fast_Hz for one in plan.curve)) ** 2
+    return plan.inputs.unbalance_kg_m.high * (TURN * plan.curve[-1].fast_Hz) ** 2
 
 
 def footing(plan: MotionPlan) -> tuple[str, ...]:
@@ -213,23 +222,65 @@ def narrowed(plan: MotionPlan) -> str:
     return " ".join(found)
 
 
-def kick(plan: MotionPlan) -> str:
-    """Kick, then lower: where a turning weight keeps turning well under the setting at which it starts."""
+def stale(found: FoundFields | None) -> str:
+    """What to do with readings of a setting that a control without one does not have; "" where there are none."""
+    setting = found.setting.middle if found and found.setting else 1.0
+    if found is None or setting >= 1 or not (found.turning or found.current):
+        return ""
+    return (
+        f"What was found belongs to a setting of {share(setting)}, which this control does not have: find it again at "
+        "full strength."
+    )
+
+
+def settable(band: tuple[float, float] | None, step: float) -> bool:
+    """Whether a band is wide enough that a control of such steps can be set within it."""
+    return band is not None and band[1] - band[0] >= step * (1 - 1e-9)
+
+
+def kick(plan: MotionPlan, step: float, limit: float | None) -> str:
+    """Kick, then lower: where a turning weight keeps turning well under the setting at which it starts.
+
+    step: of the control; a band that it cannot be set within is no advice. limit: the port's highest value.
+    """
     advice = plan.kick
     if advice is None:
         return ""
-    low, high = advice.hold_sure or advice.hold
-    keeps = "it keeps turning there" if advice.hold_sure else "it may keep turning there"
-    return (
-        f"A kick {'helps' if advice.hold_sure else 'may help'}: {advice.seconds[0]:g} to {advice.seconds[1]:g} s at "
-        f"{show.setting(advice.kick)}, then down to between {show.setting(low)} and {show.setting(high)}: "
-        f"once it turns, {keeps}."
+    narrow = f"too narrow to set in steps of {show.setting(step)}"
+    if not settable(advice.hold, step):
+        return (
+            f"A kick, then lower, does not help: once it turns it keeps turning {between(*advice.hold)}, {narrow}. "
+            + (change(plan))
+        )
+    sure = settable(advice.hold_sure, step)
+    low, high = show.settings(*(advice.hold_sure if sure and advice.hold_sure else advice.hold))
+    raised = f" The port's limit has to be {show.setting(advice.kick)} or more for it."
+    told = (
+        f"A kick {'helps' if sure else 'may help'}: {kick_s(advice.seconds)} at {show.setting(advice.kick)}, by when "
+        f"even the slowest machine of the ranges is over the top, then down to between {low} and {high}: once it "
+        f"turns, it {'keeps' if sure else 'may keep'} turning there."
     )
+    if advice.hold_sure and not sure:
+        told += f" Where it is sure to, {between(*advice.hold_sure)}, is {narrow}. {change(plan)}"
+    return f"{told}{raised * (limit is not None and limit < advice.kick)}".strip()
+
+
+def kick_s(seconds: float) -> str:
+    """A kick's length, rounded up to a twentieth of a second."""
+    return show.with_unit(show.figure(ceil(20 * seconds - 1e-9) / 20, decimals=2), "s")
+
+
+def change(plan: MotionPlan) -> str:
+    """What to change or to measure where a setting is needed that cannot be set."""
+    others = [one for one in plan.remedies if one.remedy is not Remedy.KICK]
+    if others:
+        return f"What would help instead: {remedy(others[0])[0].lower()}{remedy(others[0])[1:]}"
+    return f"Measure first: {MEASURE[plan.helps_start]}." if plan.helps_start else ""
 
 
 def remedy(one: SwayRemedy) -> str:
     """What opens an empty sway band."""
-    sway = f"sway from {share(one.sway[0])} to {share(one.sway[1])}"
+    sway = f"sway from {upto(*one.sway)}"
     if one.remedy is Remedy.HIGHER_PWM:
         return f"A PWM frequency of {show.hertz(one.value or 0.0)} or more: {sway}."
     if one.remedy is Remedy.KICK:
@@ -241,7 +292,10 @@ def remedy(one: SwayRemedy) -> str:
 
 def compared(one: Outcome) -> Compared:
     """A reading against what was foretold."""
-    words = {Check.TURNING: show.hertz, Check.CURRENT: show.amps, Check.NATURAL: show.hertz}
-    shown = words.get(one.check, share)
-    low, high = one.predicted
-    return Compared(NAMES[one.check], shown(one.found), f"{shown(low)} to {shown(high)}", not one.outside)
+    words = {Check.TURNING: (show.hertz, "Hz"), Check.CURRENT: (show.amps, "A"), Check.NATURAL: (show.hertz, "Hz")}
+    if one.check in words:
+        shown, unit = words[one.check]
+        found, predicted = shown(one.found), show.span(*one.predicted, unit)
+    else:
+        found, predicted = share(one.found), upto(*one.predicted)
+    return Compared(NAMES[one.check], found, predicted, not one.outside)

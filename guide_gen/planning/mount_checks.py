@@ -6,9 +6,8 @@ from guide_gen.formulas import fasteners
 from guide_gen.formulas.choice import reaches
 from guide_gen.model.fields import FloorFields, ToyFields
 from guide_gen.model.finding import Finding, Level
-from guide_gen.model.kind import Kind
 from guide_gen.model.plan import Motion, Mounting, Sized
-from guide_gen.planning.mounting import PANEL_ALLOWANCE_MM
+from guide_gen.planning.mounting import PANEL_ALLOWANCE_MM, screw_of
 from guide_gen.published import tables
 from guide_gen.published.tables import rule
 from guide_gen.values import show
@@ -19,7 +18,7 @@ GRIPS_AT_CEILING = 2.0  # times its pull at the highest setting in use; this pro
 
 
 def mount_findings(
-    kind: Kind, toy: ToyFields, sized: Sized, floor: FloorFields, motion: Motion | None, path: Path
+    toy: ToyFields, sized: Sized, floor: FloorFields, motion: Motion | None, path: Path
 ) -> list[Finding]:
     """Everything the checks say of one mount."""
     screws = sized.mounting
@@ -30,7 +29,7 @@ def mount_findings(
         *short(toy, sized, screws, floor, here),
         *unlocked(toy, sized, here),
         *crushed(toy, sized, screws, here),
-        *weak(kind, toy, sized, screws, motion, here),
+        *weak(sized, screws, motion, here),
     ]
 
 
@@ -38,7 +37,7 @@ def short(toy: ToyFields, sized: Sized, screws: Mounting, floor: FloorFields, he
     """A stated length that does not reach through the nut."""
     if toy.mount.length is None or floor.thickness is None or screws.stack_mm is None or screws.length_mm is None:
         return []
-    screw = tables.screw(toy.mount.screw or "")
+    screw = screw_of(toy.mount, sized.units)
     needed = fasteners.screw_length_needed_mm(
         stack_mm=screws.stack_mm, nut_mm=screw.lock_nut_mm, pitch_mm=screw.pitch_mm
     )
@@ -84,7 +83,7 @@ def unlocked(toy: ToyFields, sized: Sized, here: Path) -> list[Finding]:
 
 def crushed(toy: ToyFields, sized: Sized, screws: Mounting, here: Path) -> list[Finding]:
     """A stated torque that presses the washers into the panel, or a washer that its hole swallows."""
-    screw, bears = tables.screw(toy.mount.screw or ""), rule("bearing stress of plywood").value
+    screw, bears = screw_of(toy.mount, sized.units), rule("bearing stress of plywood").value
     if screws.clamp_N is None:
         return [
             Finding(
@@ -124,11 +123,9 @@ def crushed(toy: ToyFields, sized: Sized, screws: Mounting, here: Path) -> list[
     ]
 
 
-def weak(
-    kind: Kind, toy: ToyFields, sized: Sized, screws: Mounting, motion: Motion | None, here: Path
-) -> list[Finding]:
+def weak(sized: Sized, screws: Mounting, motion: Motion | None, here: Path) -> list[Finding]:
     """A grip that slips at full strength, or has too little left at the highest setting in use."""
-    safety, pulls_N = screws.slip_safety, kind.pulls_N(toy, sized.supply_high_V)
+    safety, pulls_N = screws.slip_safety, screws.pull_N
     if safety is None or not pulls_N or screws.clamp_N is None:
         return []
     full_Hz = max((one.turning_high_Hz for one in motion.curve), default=0.0) if motion else 0.0

@@ -9,9 +9,10 @@ from guide_gen.model.plan import Mounting
 from guide_gen.published import tables
 from guide_gen.published.tables import rule
 from guide_gen.values import show
-from guide_gen.values.worked import Shape, Worked, work
+from guide_gen.values.worked import Shape, Worked, default, work
 
 PANEL_ALLOWANCE_MM = 0.5  # a panel may be that much thicker than it is called; this project, an estimate
+USUAL_SCREW = {"metric": "M5", "US": "#10-32"}  # common practice, no source
 
 
 def mounting(
@@ -21,11 +22,13 @@ def mounting(
 
     pulls_N: how hard the toy pulls from the side at full strength; None: not known.
     """
-    assert mount.screw is not None
     assert mount.bracket is not None
     assert mount.washer is not None
+    taken = (
+        () if mount.screw else (default("mount.screw", "Screw size", USUAL_SCREW[units], "common practice, no source"),)
+    )
     try:
-        screw = tables.screw(mount.screw)
+        screw = screw_of(mount, units)
     except tables.NotInTable:
         return None, ()
     washer = show.millimetres(mount.washer.low * 1000, units)
@@ -35,7 +38,7 @@ def mounting(
     )
     held, clamping = clamped(replace(bare, locking=mount.locking), mount, screw, pulls_N)
     if floor.thickness is None:
-        return held, clamping
+        return held, (*clamping, *taken)
     panel_mm = floor.thickness.high * 1000
     stack = work(
         fasteners.stack_mm,
@@ -63,7 +66,12 @@ def mounting(
         stack_mm=float(stack.result),
         panel_shown=f"the {floor.thickness.text} {material}",
     )
-    return sized, (stack, needed, *choice, *clamping)
+    return sized, (stack, needed, *choice, *clamping, *taken)
+
+
+def screw_of(mount: MountFields, units: str) -> tables.Screw:
+    """The screw as stated, else the usual one of the description's units. Raises NotInTable."""
+    return tables.screw(mount.screw or USUAL_SCREW[units])
 
 
 def length_of(
@@ -141,4 +149,4 @@ def clamped(
         clamp_N=held_N,
         side_N=pulls_N,
     )
-    return replace(plan, slip_safety=float(grip.result)), (clamp, torque, grip)
+    return replace(plan, slip_safety=float(grip.result), pull_N=pulls_N), (clamp, torque, grip)

@@ -5,7 +5,8 @@ from collections.abc import Iterable, Mapping
 from guide_gen.model.circuit import SHARED_ROLES, PartKind, Wire
 from guide_gen.model.fields import ToyFields
 from guide_gen.model.guide import Need
-from guide_gen.model.plan import Mounting, Sized, Suppression
+from guide_gen.model.plan import FusePlan, Mounting, Sized, Suppression
+from guide_gen.planning.suppression import film_V, zener_words
 from guide_gen.values import show
 
 SPARE_M = 0.15  # on each run, for slack and a second crimp; this project
@@ -14,7 +15,7 @@ SPARE_M = 0.15  # on each run, for slack and a second crimp; this project
 def toy_needs(toy: ToyFields, title: str, sized: Sized) -> tuple[Need, ...]:
     """Everything for one toy; shared leads are in the build's list."""
     circuit, fuse = sized.circuit, sized.fuse
-    beside = "beside the supply; with other toys, a position of one fuse block"
+    beside = beside_supply(sized.supply_id, sized.fuses_beside)
     where = f"a position of {sized.ids['block']}" if "block" in sized.ids else beside
     cover = "with cover" if getattr(toy, "cover", False) else ""
     found = [
@@ -28,26 +29,14 @@ def toy_needs(toy: ToyFields, title: str, sized: Sized) -> tuple[Need, ...]:
     ]
     for box in circuit.of(PartKind.CONTROLLER):
         found.append(Need("Speed controller", f"{box.value}, with trimmer and isolated input", "1", "", box.id))
-    if fuse.rating_A is not None:
-        found += [
-            Need("Fuse holder", f"for {fuse.series} fuses", "1", where, fuse.id),
-            Need(
-                "Fuse",
-                f"{show.amps(fuse.rating_A)}, {fuse.series}" + (f", {fuse.speed}" if fuse.speed else ""),
-                "2",
-                "one is the spare",
-                fuse.id,
-            ),
-        ]
+    found += fuse_needs(fuse, where)
+    found += fuse_needs(sized.signal_fuse, where) if sized.signal_fuse else ()
     for own in circuit.of(PartKind.FUSE):
         if own.inside:
             kind = f", {own.notes[0]}" if own.notes else ""
             found.append(
                 Need("Fuse", f"{own.value}{kind}", "2", f"in {own.inside}'s own holder; one is the spare", own.id)
             )
-        elif own.id not in (fuse.id, sized.ids.get("block fuse")):
-            series = fuse.series or "blade"
-            found.append(Need("Fuse with holder", f"{own.value}, {series}", "1", "of its own", own.id))
     found += suppressor_needs(sized)
     for relay in circuit.of(PartKind.RELAY):
         found.append(Need("Relay or contactor", "; ".join(relay.notes), "1", "with its socket", relay.id))
@@ -70,6 +59,22 @@ def toy_needs(toy: ToyFields, title: str, sized: Sized) -> tuple[Need, ...]:
     return tuple(found)
 
 
+def beside_supply(supply_id: str, positions: int) -> str:
+    """What holds a fuse at a supply's plus where so many sit there."""
+    return f"a position of the fuse block beside {supply_id}" if positions > 1 else "beside the supply"
+
+
+def fuse_needs(fuse: FusePlan, where: str) -> tuple[Need, ...]:
+    """A fuse with its holder; nothing where there is none."""
+    if fuse.rating_A is None:
+        return ()
+    speed = f", {fuse.speed}" if fuse.speed else ""
+    return (
+        Need("Fuse holder", f"for {fuse.series} fuses", "1", where, fuse.id),
+        Need("Fuse", f"{show.amps(fuse.rating_A)}, {fuse.series}{speed}", "2", "one is the spare", fuse.id),
+    )
+
+
 def suppressor_needs(sized: Sized) -> list[Need]:
     """The parts that lie across the toy; a pair is two lines."""
     plan, ids = sized.suppression, sized.ids
@@ -77,7 +82,7 @@ def suppressor_needs(sized: Sized) -> list[Need]:
     if "rc capacitor" in ids:
         ohm = show.ohms(plan.resistance_ohm) if plan.resistance_ohm else "as described"
         farad = f"{show.figure(1e6 * plan.capacitance_F)} {show.MICRO}F" if plan.capacitance_F else "as described"
-        volts = f", for {show.volts(plan.peak_V)} or more" if plan.peak_V else ""
+        volts = f", for {show.volts(film_V(plan.peak_V))} or more" if plan.peak_V else ""
         return [
             Need("Resistor", f"{ohm}, 1 W or more", "1", "of the suppressor", ids["rc resistor"]),
             Need("Capacitor", f"{farad}{volts}", "1", "film, without polarity", ids["rc capacitor"]),
@@ -88,8 +93,9 @@ def suppressor_needs(sized: Sized) -> list[Need]:
     found = [Need("Suppressor", part[0].upper() + part[1:], "1", note, ids["diode"])]
     if "zener" in ids:
         volts = show.volts(plan.zener_V) if plan.zener_V else "none fits"
-        watts = f", {show.watts(plan.zener_W)} or more" if plan.zener_W else ""
-        found.append(Need("Zener diode", f"{volts}{watts}", "1", "in series with the diode", ids["zener"]))
+        which = f": {zener_words(plan)}" if plan.pulse_W else ""
+        note = "in series with the diode; its voltage is the breakdown voltage, not the stand-off voltage"
+        found.append(Need("Zener diode", f"{volts}{which}", "1", note, ids["zener"]))
     return found
 
 

@@ -6,7 +6,7 @@ from math import exp, inf, log, sqrt
 
 from guide_gen.formulas import short_circuit
 from guide_gen.formulas.choice import reaches
-from guide_gen.formulas.fuse_opening import FuseCurve, Outcome
+from guide_gen.formulas.fuse_opening import FuseCurve
 from guide_gen.model.circuit import SHARED_ROLES
 from guide_gen.model.loads import asked_words
 from guide_gen.model.plan import Curve, FusePlan, Load, Protection, Sized, WirePlan
@@ -15,6 +15,7 @@ from guide_gen.planning.cabling import Cabling
 from guide_gen.planning.loops import Loop
 from guide_gen.published import tables
 from guide_gen.values import show
+from guide_gen.values.quantity import WireSize
 
 ADJUSTED = ("pwm port", "speed controller")  # controls by which the strength can be raised slowly
 _POINTS = 64
@@ -59,13 +60,8 @@ def of_feed(feed: Guarded, loop: Loop, cabling: Cabling, overload: str) -> Prote
     opening = faults.curve_of(fuse)
     fault_A, _ = loop.fault_A(cabling, wire.size, fuse.resistance_ohm)
     opened_s = None if opening is None else opening.opening(fault_A).longest_s
-    in_time = (
-        opening is not None
-        and opening.outcome(fault_A, faults.IN_TIME_S) is Outcome.OPENS
-        and faults.stands(cabling, wire.size, fuse, loop)
-    )
-    limited = reaches(fault_A, loop.limit_low_A)
-    by = protector(in_time, limited, overload, reaches(wire.ampacity_A, loop.limit_high_A))
+    in_time = opens_in_time(cabling, wire.size, fuse, loop)
+    by = ended_by(cabling, wire.size, fuse, loop, overload)
     # An inrush is a start, told as one.
     pulse_s = load.start_s if load.momentary and load.pulse_A2s is not None else None
     found = Protection(
@@ -102,6 +98,18 @@ def own_runs(sized: Sized) -> tuple[str, ...]:
     """The toy's own wires of full current, all of one size."""
     main = sized.circuit.main
     return tuple(wire.id for wire in sized.circuit.wires if wire.id in main and wire.role not in SHARED_ROLES)
+
+
+def opens_in_time(cabling: Cabling, size: WireSize, fuse: FusePlan, loop: Loop) -> bool:
+    """Whether the least short circuit opens the fuse in time, and the wire stands it until then."""
+    return faults.opens(cabling, size, fuse, loop) and faults.stands(cabling, size, fuse, loop)
+
+
+def ended_by(cabling: Cabling, size: WireSize, fuse: FusePlan, loop: Loop, overload: str) -> str:
+    """What ends a short circuit: ``fuse``, ``supply``, ``wire`` or ``nothing``, as `Protection` has it."""
+    least_A, _ = loop.fault_A(cabling, size, fuse.resistance_ohm)
+    limited, carries = reaches(least_A, loop.limit_low_A), reaches(cabling.ampacity_A(size), loop.limit_high_A)
+    return protector(opens_in_time(cabling, size, fuse, loop), limited, overload, carries)
 
 
 def protector(in_time: bool, limited: bool, overload: str, carries_limit: bool) -> str:

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from math import inf
 
 from guide_gen.description.build import Build
 from guide_gen.formulas.choice import reaches
@@ -14,9 +13,12 @@ from guide_gen.model.plan import Motion, Protection, Question, Sized
 from guide_gen.planning import suppression
 from guide_gen.planning.cabling import Cabling
 from guide_gen.planning.freewheel import LIMIT_DEGC
+from guide_gen.planning.fuses import next_above
 from guide_gen.planning.held import fuse_held
-from guide_gen.planning.loops import Loop
+from guide_gen.planning.loops import Loop, lead_ohm
+from guide_gen.planning.motion_words import between
 from guide_gen.planning.protection import ADJUSTED, seconds
+from guide_gen.published import tables
 from guide_gen.published.tables import rule
 from guide_gen.values import show
 
@@ -95,7 +97,7 @@ def about_fuse(asked: Asked) -> Iterator[Question]:
         f"Why {rated}, and not another fuse?",
         f"{asked.load} needs {show.amps(fuse.needed_A)} ({governs(fuse.governed_by)}). "
         f"{sized.wire.size.shown} behind it may carry {show.amps(sized.wire.ampacity_A)} here{port}. "
-        "A smaller fuse opens in play, a larger one lets the wire burn.",
+        f"A smaller fuse opens in play; a larger one {larger_words(sized)}.",
         "w-fuse.rating",
     )
     yield Question("fuse-motor", f"Does {fuse.id} protect {asked.load}?", stall_words(asked), "protects")
@@ -233,6 +235,14 @@ def limit_basis(asked: Asked) -> str:
     )
 
 
+def larger_words(sized: Sized) -> str:
+    """What a fuse of the next rating would do: harm the wire, or only let more pass than the toy ever needs."""
+    larger_A = next_above(tables.fuse_series(sized.fuse.series), sized.fuse.rating_A or 0.0)
+    if reaches(sized.wire.ampacity_A, larger_A):
+        return "lets a faulty toy draw more before it opens, and nothing needs it"
+    return "lets the wire burn"
+
+
 def about_wire(asked: Asked) -> Iterator[Question]:
     """Basis of the ampacity, drop, ends."""
     cabling, wire, units = asked.cabling, asked.sized.wire, asked.sized.units
@@ -338,6 +348,8 @@ def other_ways(asked: Asked) -> str:
     told = ""
     if plan.peak_V is not None and plan.release_s is not None:
         told = f" {plan.part} would let go within {seconds(plan.release_s)} at {show.volts(plan.peak_V)}."
+    elif kick.coil is not None and suppression.rc_allowed_V(kick) > 2 * kick.highest_V:
+        told = f" An RC is no way: {suppression.unsold_words(kick)}."
     if port is not None and kick.at == "port":
         bare_V = port.port_voltage.low
         bare = kick.release(bare_V - kick.highest_V) if bare_V > kick.highest_V else None
@@ -392,10 +404,8 @@ def computer_question(asked: Asked, back: Wire) -> Question:
     sized = asked.sized
     assert sized.port is not None
     run = next((run for run in asked.loop.runs if run.name == back.id and run.size is not None), None)
-    if run is not None and run.size is not None:
-        lifted_V = sized.load.design_current_A * asked.cabling.run_ohm(
-            run.size, run.length_m, sized.load.design_current_A
-        )
+    if run is not None:
+        lifted_V = sized.load.design_current_A * lead_ohm(asked.cabling, run, sized.load.design_current_A)
         why = (
             f"{show.amps(sized.load.design_current_A)} through {back.id} lift the board's 0 V, and with it the "
             f"computer's, by {show.volts(lifted_V)}; the switch-off itself is heard by every wire near it."
@@ -418,11 +428,7 @@ def computer_question(asked: Asked, back: Wire) -> Question:
 def about_starting(asked: Asked) -> Iterator[Question]:
     """Sag, a supply that clicks, whine."""
     sized, found = asked.sized, asked.protection
-    shared_ohm = sum(
-        asked.cabling.run_ohm(run.size, run.length_m, sized.load.design_current_A)
-        for run in asked.loop.runs
-        if run.size is not None
-    )
+    shared_ohm = asked.loop.shared_ohm(asked.cabling, sized.load.design_current_A)
     ohm = asked.loop.wire_ohm(asked.cabling, sized.wire.size) + asked.loop.other_ohm(sized.fuse.resistance_ohm)
     if found.start_A is not None:
         drawn = min(found.start_A, found.limit_A)
@@ -472,7 +478,7 @@ def about_strength(asked: Asked) -> Iterator[Question]:
             "low-start",
             "Why does it not start at a low setting?",
             f"At rest the weight has to be lifted over the top; turning, it carries itself over. It turns over "
-            f"{settings_words(*motion.start)}; once it turns it keeps turning down to {settings_words(*motion.sustain)}"
+            f"{between(*motion.start)}; once it turns it keeps turning down to {between(*motion.sustain)}"
             f". {motion.kick}".strip(),
             "tuning",
         )
@@ -496,19 +502,6 @@ def about_strength(asked: Asked) -> Iterator[Question]:
         else f"No: one switch with a diode cannot brake, so the rail stays at {highest} at most. A controller that "
         "reverses can: it needs a clamp or a brake resistor.",
         "circuit",
-    )
-
-
-def settings_words(low: float, high: float) -> str:
-    """A range of settings: ``7 to 9 %``, ``never``."""
-    if low == inf:
-        return "never"
-    if high == inf:
-        return f"at {show.percent(low)} or never"
-    return (
-        f"at {show.percent(low)}"
-        if show.percent(low) == show.percent(high)
-        else (f"between {show.percent(low)} and {show.percent(high)}")
     )
 
 
@@ -572,7 +565,21 @@ def switch_words(asked: Asked) -> str:
     port = asked.sized.port
     if port is None or port.signal or port.switch_W is None:
         return ""
-    return f" Port {port.number}'s switch takes up to {show.watts(port.switch_W)} here."
+    total = f" Port {port.number}'s switch takes up to {show.watts(port.switch_W)} here"
+    if port.switching_W is None or port.pwm_frequency_Hz is None:
+        return f"{total}."
+    board = asked.build.boards[port.board]
+    if "switching_time" not in board.model_fields_set:
+        return (
+            f"{total}; how much of it is switching alone, the board's switching_time tells: with "
+            f"{show.quantity(board.switching_time)} (estimate) it is {show.watts(port.switching_W)}."
+        )
+    told = f"{total}, {show.watts(port.switching_W)} of it from switching"
+    high_Hz = AUDIBLE_Hz[1]
+    if port.pwm_frequency_Hz >= high_Hz:
+        return f"{told}."
+    there_W = port.switching_W * high_Hz / port.pwm_frequency_Hz
+    return f"{told}; at {show.hertz(high_Hz)} that part would be {show.watts(there_W)}."
 
 
 def about_hands(asked: Asked) -> Iterator[Question]:

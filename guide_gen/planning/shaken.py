@@ -1,14 +1,17 @@
 """What an accelerometer log means for a cabinet: read as running or as a nudge, judged, put into sentences."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-from math import pi
+from dataclasses import dataclass, replace
+from math import ceil, log, pi
 from statistics import median
 from typing import Literal
 
 from guide_gen.formulas.cabinet import CROSSING_Hz
-from guide_gen.formulas.log_kind import is_nudge, pushes
+from guide_gen.formulas.log_kind import LASTING_S, Stretch, is_nudge, pushes, running_part
 from guide_gen.formulas.log_reading import (
+    ENOUGH_SAMPLES,
+    RECORD_S,
+    FASTEST_TURN_Hz,
     Line,
     LogWarning,
     Nudge,
@@ -29,6 +32,8 @@ _SURE = 2.0  # standard errors each way
 _APART = 0.4  # of the larger: two ways to get the damping that differ by more do not describe the same decay
 _PUSHES_APART = 1.1
 _SLOWEST_STANDARD_Hz = 2.0
+_STILL = 0.05  # of the first swing: what is left of it is no matter for the next
+_REST_S = 5.0  # where the fading is not known: 5 % is left of 3 Hz with a damping of 3 %
 
 _MISTAKEN = {
     "running": "The record dies away as after a push by hand. If it is one, read it with --kind nudge.",
@@ -36,6 +41,10 @@ _MISTAKEN = {
     "If the shaker was running, read it with --kind running.",
 }
 _FOLDED = "What the range cuts off comes back as other frequencies: the turning frequency may be wrong too."
+_MORE = (LogWarning.CLIPPED, LogWarning.UNSTEADY, LogWarning.VARYING)  # the true strength is larger
+_SHORT_RUN = 2.0  # times as strong as what lasts: something ran, but not for long
+_LOUDER = 1.4  # times as strong: more than a level varies by itself
+_SWELLS = 1.1
 _CUT_S = 1.0  # a log that is longer than what is read by less than this is as good as whole
 _OF_STRENGTH = (LogWarning.UNIT_ASSUMED, LogWarning.UNIT_BY_GRAVITY, LogWarning.UNIT_DOUBTFUL)  # no matter for a push
 _LESS = "The strength is spread over the changing speed: the true one is larger than what is shown here."
@@ -60,9 +69,13 @@ class Push:
 
 @dataclass(frozen=True)
 class ReadRunning:
-    """A running shaker, judged. within: None where it cannot be told. felt: how the strongest line is felt."""
+    """A running shaker, judged. within: None where it cannot be told. felt: how the strongest line is felt.
+
+    used: the part of the record that this rests on.
+    """
 
     running: Running
+    used: Samples
     limit: VibrationClass
     within: bool | None
     verdict: str
@@ -71,7 +84,7 @@ class ReadRunning:
     @property
     def at_least(self) -> bool:
         """Whether the true strength is larger than what was read."""
-        return LogWarning.CLIPPED in self.running.warnings or LogWarning.UNSTEADY in self.running.warnings
+        return any(warning in self.running.warnings for warning in _MORE)
 
     def in_noise(self, line: Line) -> bool:
         """Whether a line may be noise alone."""
@@ -90,21 +103,25 @@ class ReadNudge:
 
 @dataclass(frozen=True)
 class Paste:
-    """Lines for the description, as they stand under a key: the toy's ``found``, or ``cabinet``."""
+    """Lines for the description, as they stand under a key: the toy's ``found`` or ``motor``, or ``cabinet``."""
 
-    key: Literal["found", "cabinet"]
+    key: Literal["found", "motor", "cabinet"]
     lines: tuple[str, ...]
 
 
 @dataclass(frozen=True)
 class Shaken:
-    """A log, read. chosen: whether running or nudge was decided here, not asked for."""
+    """A log, read. chosen: whether running or nudge was decided here, not asked for.
+
+    at_full: what to paste instead where the shaker ran at full voltage, which a log cannot tell.
+    """
 
     samples: Samples
     chosen: bool
     found: ReadRunning | ReadNudge
     warnings: tuple[str, ...]
     paste: Paste | None
+    at_full: Paste | None
 
     @property
     def kind(self) -> Literal["running", "nudge"]:
@@ -115,16 +132,22 @@ class Shaken:
 def shaken(text: str, limit: VibrationClass, kind: Kind = "auto") -> Shaken:
     """A log's text, read and judged. Raises LogProblem, whose sentence says what to record instead."""
     samples = read_log(text)
-    cut = _cut(samples)
+    told = list(_cut(samples))
     try:
         decays = is_nudge(samples)
         nudge = decays if kind == "auto" else kind == "nudge"
+        if nudge != decays:
+            told.append(_MISTAKEN["nudge" if nudge else "running"])
         found, warnings, paste = _nudge(samples) if nudge else _running(samples, limit)
     except LogProblem as problem:
-        raise LogProblem(problem.trouble, " ".join([str(problem), *cut])) from None
-    if nudge != decays:
-        warnings = (_MISTAKEN["nudge" if nudge else "running"], *warnings)
-    return Shaken(samples, kind == "auto", found, (*cut, *warnings), paste)
+        raise LogProblem(problem.trouble, " ".join([str(problem), *told])) from None
+    if nudge and not decays:
+        paste = None
+    at_full = None
+    if paste and isinstance(found, ReadRunning):
+        rpm = show.figure(60 * found.running.turning_Hz)
+        at_full = Paste("motor", (f"speed: {rpm} rpm (measured)",))
+    return Shaken(samples, kind == "auto", found, (*told, *warnings), paste, at_full)
 
 
 def _cut(samples: Samples) -> tuple[str, ...]:
@@ -144,12 +167,12 @@ def hertz(value_Hz: float) -> str:
 
 
 def accel(value_m_s2: float) -> str:
-    """An acceleration: ``1.2 m/s² (0.12 g)``."""
+    """An acceleration, in the digits of the table of lines: ``1.23 m/s² (0.125 g)``."""
     return f"{_short(value_m_s2, 'm/s²')} ({_short(value_m_s2 / G, 'g')})"
 
 
 def shift(value_m: float) -> str:
-    """A shift: ``0.83 mm (0.033 in)``."""
+    """A shift: ``0.834 mm (0.0328 in)``."""
     return f"{_short(value_m * 1e3, 'mm')} ({_short(value_m / 0.0254, 'in')})"
 
 
@@ -165,14 +188,15 @@ def damping_percent(share: float) -> str:
 
 
 def _short(value: float, unit: str) -> str:
-    return show.with_unit(show.figure(value, digits=2), unit)
+    return show.with_unit(show.figure(value), unit)
 
 
 # Running ------------------------------------------------------------------------------------------------------------
 
 
 def _running(samples: Samples, limit: VibrationClass) -> tuple[ReadRunning, tuple[str, ...], Paste | None]:
-    running = read_running(samples, limit)
+    stretch = running_part(samples)
+    running = _read_stretch(stretch, limit)
     if LogWarning.ALIASED in running.warnings:
         top = max(running.lines, key=lambda line: line.accel_m_s2)
         raise LogProblem(
@@ -181,14 +205,93 @@ def _running(samples: Samples, limit: VibrationClass) -> tuple[ReadRunning, tupl
             "second: that is too few for it, and the true one may be another. Record again with the phone's fastest "
             "rate, or at a lower setting.",
         )
-    unsteady = LogWarning.UNSTEADY in running.warnings
-    clipped = LogWarning.CLIPPED in running.warnings
-    verdict = _verdict(running, limit, _within(running), unsteady or clipped)
-    found = ReadRunning(running, limit, _within(running), verdict, _felt(running))
-    warnings = [str(warning) for warning in running.warnings]
-    warnings += [_LESS] * unsteady + [_FOLDED] * clipped
-    paste = Paste("found", (f"turning: {show.plain_spaces(hertz(running.turning_Hz))} (measured)",))
-    return found, tuple(warnings), None if unsteady or clipped else paste
+    within, share = _within(running), running.strongest.limit_share
+    swells = running.swell > _SWELLS or (within is True and share * running.swell > 1)
+    if within and share * max(running.swell, stretch.louder if stretch.louder > _LOUDER else 1.0) > 1:
+        within = None
+    at_least = any(warning in running.warnings for warning in _MORE)
+    verdict = _verdict(running, limit, within, at_least)
+    found = ReadRunning(running, stretch.samples, limit, within, verdict, _felt(running))
+    warnings = [*_part_used(samples, stretch), *map(str, running.warnings)]
+    if swells and not at_least:
+        warnings.append(
+            f"The strength changed: in its strongest quarter it was {show.figure(running.swell)} times what is shown "
+            "here. Let it run for a while first, and record again if the result matters."
+        )
+    warnings += [_LESS] * (LogWarning.UNSTEADY in running.warnings)
+    warnings += [_FOLDED] * (LogWarning.CLIPPED in running.warnings)
+    warnings += _other_speed(running, samples.rate_Hz)
+    paste = Paste("found", (f"turning: {_copied(running.turning_Hz)}",))
+    return found, tuple(warnings), None if at_least or running.or_turning_Hz else paste
+
+
+def _copied(frequency_Hz: float) -> str:
+    """A frequency as it stands in a description."""
+    return f"{show.plain_spaces(hertz(frequency_Hz))} (measured)"
+
+
+def _read_stretch(stretch: Stretch, limit: VibrationClass) -> Running:
+    """The part in which it runs, read; where its strength varies, that is why its speed may seem to."""
+    try:
+        running = read_running(stretch.samples, limit)
+    except LogProblem:
+        if stretch.louder < _SHORT_RUN:
+            raise
+        raise LogProblem(
+            Trouble.TOO_SHORT,
+            f"It shook for less than {LASTING_S:g} s in a row, too short to tell its speed and strength: let it run "
+            f"for {RECORD_S:g} s at one setting and record that.",
+        ) from None
+    if stretch.steady:
+        return running
+    kept = (warning for warning in running.warnings if warning is not LogWarning.UNSTEADY)
+    return replace(running, warnings=(*kept, LogWarning.VARYING))
+
+
+def _part_used(samples: Samples, stretch: Stretch) -> list[str]:
+    """Which part of the record was used, where that is not all of it, and what stands out of it."""
+    whole_s, used = float(samples.time_s[-1]), stretch.samples.time_s
+    used_s = float(used[-1] - used[0])
+    told = []
+    if whole_s - used_s > _CUT_S:
+        why, what = f"ran at several strengths in the {whole_s:.0f} s", "was strongest and steady"
+        if stretch.still:
+            why, what = f"stood still for part of the {whole_s:.0f} s", "ran"
+        where = f"from {used[0]:.1f} s to {used[-1]:.1f} s"
+        told.append(f"It {why}: only the {used_s:.0f} s in which it {what}, {where}, were used.")
+    if stretch.steady and stretch.louder > _LOUDER:
+        told.append(
+            f"For a moment it shook {show.figure(stretch.louder, digits=2)} times as strongly as in what was used, as "
+            "at a start or a stop. If that was a setting of its own, record it for longer."
+        )
+    return told
+
+
+def _other_speed(running: Running, rate_Hz: float) -> list[str]:
+    """That it may turn at another speed, and how to tell."""
+    told, other_Hz, rate = [], running.or_turning_Hz, f"{rate_Hz:.0f} samples a second"
+    faster = "choose a faster rate, 100 samples a second or more"
+    if running.mirrored and other_Hz:
+        told.append(
+            f"It may turn at {hertz(other_Hz)} as well as at {hertz(running.turning_Hz)}: in {rate} both look the "
+            f"same. To tell, {faster}, and record again."
+        )
+    elif rate_Hz < ENOUGH_SAMPLES * FASTEST_TURN_Hz:
+        told.append(
+            f"{rate} show a frequency above {hertz(rate_Hz / ENOUGH_SAMPLES)} as a lower one, and a shaker may turn at "
+            f"up to {hertz(FASTEST_TURN_Hz)} (an estimate): {faster}."
+        )
+    if other_Hz and not running.mirrored:
+        part = "half" if 2.5 * other_Hz > running.turning_Hz else "a third"
+        told += [
+            f"It may turn at {hertz(running.turning_Hz)}, or at {part} of that, {hertz(other_Hz)}: a weight that turns "
+            "slowly and unevenly shakes a cabinet at a multiple of its speed.",
+            "To tell, film the weight in slow motion through its closed guard and count its turns, or change the "
+            "setting until the strongest frequency is a quarter higher (lower, where it shakes too much) and record "
+            f"again: if it turned at {part}, a line at {part} stands out there. Then write it under `found` of the "
+            f"toy, as turning: {_copied(running.turning_Hz)} or turning: {_copied(other_Hz)}.",
+        ]
+    return told
 
 
 def _within(running: Running) -> bool | None:
@@ -198,7 +301,7 @@ def _within(running: Running) -> bool | None:
         return None
     if use > 1:
         return False
-    if LogWarning.CLIPPED in running.warnings or LogWarning.UNSTEADY in running.warnings:
+    if any(warning in running.warnings for warning in _MORE):
         return None
     return None if LogWarning.UNIT_ASSUMED in running.warnings and G * use > 1 else True
 
@@ -230,6 +333,9 @@ def _felt(running: Running) -> str:
     pace = f"slower than about {edge:g} times a second: felt as a sway"
     if top.frequency_Hz > edge:
         pace = f"faster than about {edge:g} times a second: felt as a vibration"
+    if top.number == 1 and running.or_turning_Hz:
+        one = "its mirror image" if running.mirrored else "a multiple of it"
+        return f"The turning itself, or {one}, is the strongest, {pace}."
     if top.number == 1:
         return f"The turning itself is the strongest, {pace}."
     return (
@@ -252,7 +358,7 @@ def _nudge(samples: Samples) -> tuple[ReadNudge, tuple[str, ...], Paste | None]:
     problem: LogProblem | None = None
     for piece in pieces:
         try:
-            read.append(Push(piece, read_nudge(piece)))
+            read.append(Push(piece, read_nudge(piece, samples)))
         except LogProblem as refused:
             problem = refused
     if not read:
@@ -266,6 +372,7 @@ def _nudge(samples: Samples) -> tuple[ReadNudge, tuple[str, ...], Paste | None]:
     warnings = [str(warning) for warning in samples.warnings if warning not in _OF_STRENGTH]
     if len(read) < len(pieces):
         warnings.append(f"{len(pieces) - len(read)} of {len(pieces)} pushes could not be read and are left out.")
+    warnings += _too_close(read, pieces)
     if natural.high > _PUSHES_APART * natural.low:
         warnings.append("The pushes differ in frequency: let it come to rest between them, and push the same way.")
     if damping and any(_uneven(nudge) for nudge in damped):
@@ -277,6 +384,18 @@ def _nudge(samples: Samples) -> tuple[ReadNudge, tuple[str, ...], Paste | None]:
     if damping:
         lines.append(f"damping: {show.plain_spaces(damping_percent(damping.value))} (measured)")
     return found, tuple(warnings), Paste("cabinet", tuple(lines))
+
+
+def _too_close(read: Sequence[Push], pieces: Sequence[Samples]) -> list[str]:
+    """That a push came while the cabinet still swayed from the one before, and how long to wait."""
+    fades = [push.nudge.damping * 2 * pi * push.nudge.natural_Hz for push in read if push.nudge.damping]
+    wait_s = log(1 / _STILL) / median(fades) if fades else _REST_S
+    if all(float(piece.time_s[-1] - piece.time_s[0]) > wait_s for piece in pieces[:-1]):
+        return []
+    return [
+        f"Some pushes came while it still swayed from the one before: wait until it is still, {ceil(wait_s)} s at "
+        "least, and record again if the result matters."
+    ]
 
 
 def _uneven(nudge: Nudge) -> bool:

@@ -31,6 +31,8 @@ def shaken_text(read: Shaken) -> str:
     blocks += [[f"Careful: {warning}"] for warning in read.warnings]
     if read.paste:
         blocks.append(_paste(read.paste))
+    if read.at_full:
+        blocks.append(_at_full(read.at_full))
     return show.plain_spaces("\n\n".join("\n".join(block) for block in blocks)) + "\n"
 
 
@@ -45,13 +47,13 @@ def _taken(read: Shaken) -> str:
 
 
 def _running(found: ReadRunning) -> list[str]:
-    running, limit = found.running, found.limit
+    running, limit, other_Hz = found.running, found.limit, found.running.or_turning_Hz
     top = motion_value("shift at the top").value
     lines = [
         found.verdict,
         found.felt,
         "",
-        f"Turning frequency: {hertz(running.turning_Hz)}",
+        f"Turning frequency: {hertz(running.turning_Hz)}" + (f", or {hertz(other_Hz)}" if other_Hz else ""),
         "",
         _row(("line", "frequency", "acceleration", "shift", f"share of {limit.name}")),
         *(_line(found, line) for line in running.lines),
@@ -104,13 +106,18 @@ def _nudge(found: ReadNudge) -> list[str]:
 
 
 def _between(spread: Spread, unit: str, times: float = 1) -> str:
-    low, high = (show.figure(times * end, digits=4, decimals=3) for end in (spread.low, spread.high))
+    low, high = show.ends(times * spread.low, times * spread.high)
     return f"from {low} to {show.with_unit(high, unit)}"
 
 
 def _paste(paste: Paste) -> list[str]:
     under, deep = ("`found` of the toy", "      ") if paste.key == "found" else ("`cabinet`", "  ")
     return [f"To keep it, copy into the description, under {under}:", *(deep + line for line in paste.lines)]
+
+
+def _at_full(paste: Paste) -> list[str]:
+    lines = ("      " + line for line in paste.lines)
+    return ["Only if it ran at the toy's full voltage, at 100 %, copy under `motor` of the toy:", *lines]
 
 
 # JSON ---------------------------------------------------------------------------------------------------------------
@@ -134,8 +141,14 @@ def shaken_json(read: Shaken) -> dict[str, Any]:
         "warnings": [show.plain_spaces(warning) for warning in read.warnings],
     }
     if read.paste:
-        document["paste"] = {"under": read.paste.key, "lines": list(read.paste.lines)}
+        document["paste"] = _paste_json(read.paste)
+    if read.at_full:
+        document["paste_at_full_voltage"] = _paste_json(read.at_full)
     return document
+
+
+def _paste_json(paste: Paste) -> dict[str, Any]:
+    return {"under": paste.key, "lines": list(paste.lines)}
 
 
 def _running_json(found: ReadRunning) -> dict[str, Any]:
@@ -150,6 +163,8 @@ def _running_json(found: ReadRunning) -> dict[str, Any]:
             "source": _STANDARD,
         },
         "turning_Hz": running.turning_Hz,
+        **({"or_turning_Hz": running.or_turning_Hz} if running.or_turning_Hz else {}),
+        "used_s": {"from": float(found.used.time_s[0]), "to": float(found.used.time_s[-1])},
         "lines": [
             {
                 "number": line.number,

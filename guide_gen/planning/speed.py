@@ -14,10 +14,9 @@ from guide_gen.formulas.spread import Spread
 from guide_gen.formulas.turned import AtSetting, Turned, at_settings, keeps_of, load_of, start_of, widest
 from guide_gen.formulas.validity import OutsideValidity
 from guide_gen.model.fields import ToyFields
-from guide_gen.model.finding import Finding, Level
 from guide_gen.model.kind import Dial
 from guide_gen.model.machine import Gear, MeasuredMotor, Turner
-from guide_gen.model.plan import Air, Compared, Ends, Protection, Sized, SpeedPlan, SpeedPoint
+from guide_gen.model.plan import Air, Ends, Protection, Sized, SpeedPlan, SpeedPoint
 from guide_gen.planning.cabling import Cabling
 from guide_gen.planning.drive_path import path
 from guide_gen.planning.held import fuse_held
@@ -25,13 +24,13 @@ from guide_gen.planning.loops import Loop
 from guide_gen.planning.motion_words import share
 from guide_gen.planning.protection import ADJUSTED
 from guide_gen.planning.speed_case import Case, as_written, turned_of
+from guide_gen.planning.speed_found import BEGINS, RAISED_BY, learnt, left_at
 from guide_gen.planning.speed_words import air_words, held_words, table, worded
 from guide_gen.planning.speed_working import worked_of
 from guide_gen.published.vibration import motion_value
 from guide_gen.values import show
 
 GRID = 40  # settings of the curve
-RAISED_BY = 0.02  # a setting that was found by raising it by this much at a time
 STEP_GAINS = 0.05  # of the full speed, by one step of tuning; this project
 WIDE = 2.5  # a start range whose ends differ by more is of little use, unless they lie close together; this project
 NARROW = 0.1  # of the full setting: ends that lie no farther apart are of use; this project
@@ -75,7 +74,9 @@ def speed_of(
 
 def known(case: Case, measured: MeasuredMotor) -> SpeedPlan:
     """The whole plan of a motor whose running point and winding are known."""
-    doubted, written = turned_of(case, measured), turned_of(case, measured, written=True)
+    written = turned_of(case, measured, written=True)
+    known_now = learnt(case, turned_of(case, measured))
+    doubted = known_now.turned
     plan = SpeedPlan(
         case.turns,
         "",
@@ -83,6 +84,8 @@ def known(case: Case, measured: MeasuredMotor) -> SpeedPlan:
         points_of(case, [1.0], doubted, written)[0],
         moving_Nm=moving(case, written),
         helps=case.turner.wanted,
+        compared=known_now.compared,
+        narrowed=known_now.narrowed,
     )
     if case.settable:
         plan = with_settings(plan, case, doubted, written)
@@ -97,8 +100,7 @@ def with_settings(plan: SpeedPlan, case: Case, doubted: Turned, written: Turned)
     found, control = case.toy.found, case.toy.control
     start, keeps = start_of(doubted), keeps_of(doubted)
     at = found.start.middle if found and found.start else None
-    compared = [compare_start(at, start)] if at is not None else []
-    if at is not None and compared[0].fits:
+    if at is not None and any(one.what == BEGINS and one.fits for one in plan.compared):
         start = start.within(max(start.low, at - RAISED_BY), max(min(start.high, at), start.low))
         keeps = keeps.within(keeps.low, min(keeps.high, start.high))
     as_left = round(found.setting.middle, 9) if found and found.setting else None
@@ -106,10 +108,6 @@ def with_settings(plan: SpeedPlan, case: Case, doubted: Turned, written: Turned)
     marks = {one for one in (*start, keeps.nominal, as_left, limit) if one is not None and one <= 1}
     settings = sorted({round(one, 9) for one in [step / GRID for step in range(GRID + 1)] + list(marks)})
     points = points_of(case, settings, doubted, written)
-    turning = found.turning.middle if found and found.turning else None
-    if as_left is not None:
-        here = next(point for point in points if point.setting == as_left)
-        compared += compare_left(case, as_left, keeps, turning, here)
     return replace(
         plan,
         axis="setting" if isfinite(case.pwm_Hz) else "share of full voltage",
@@ -121,7 +119,7 @@ def with_settings(plan: SpeedPlan, case: Case, doubted: Turned, written: Turned)
         limit=limit,
         as_left=as_left,
         kick=kick(case, start, keeps),
-        compared=tuple(compared),
+        compared=(*plan.compared, *([left_at(as_left, keeps)] if as_left is not None else [])),
         helps=case.turner.wanted or first_to_measure(doubted, at is not None),
         useful=start.high <= max(WIDE * start.low, start.low + NARROW),
     )
@@ -171,7 +169,7 @@ def at_voltages(case: Case, doubted: Turned, written: Turned) -> tuple[SpeedPoin
 def point_of(case: Case, supply_V: float, one: AtSetting, held_fast: AtSetting, loss: Spread) -> SpeedPoint:
     """The numbers of a motor as those of what it turns."""
     gear = case.turner.gear
-    torque = pushed(gear, held_fast.stall_N_m, loss) if gear and gear.ratio else None
+    torque = pushed(case, gear, held_fast.stall_N_m, loss) if gear and gear.ratio else None
     return SpeedPoint(
         one.setting,
         supply_V,
@@ -183,10 +181,11 @@ def point_of(case: Case, supply_V: float, one: AtSetting, held_fast: AtSetting, 
     )
 
 
-def pushed(gear: Gear, torque_N_m: Spread, loss: Spread) -> Ends:
+def pushed(case: Case, gear: Gear, torque_N_m: Spread, loss: Spread) -> Ends:
     """Torque of the output held fast: the motor's own friction off at the low end, none of it at the high one."""
     assert gear.ratio is not None
-    own = (OWN_FRICTION.high * loss.high, OWN_FRICTION.nominal * loss.nominal, 0.0)
+    alone = free_share(case) or Spread.exactly(1.0)
+    own = (OWN_FRICTION.high * alone.high * loss.high, OWN_FRICTION.nominal * alone.nominal * loss.nominal, 0.0)
     return ends(
         motor.output_torque_N_m(torque, gear.ratio, efficiency, min(friction, torque))
         for torque, efficiency, friction in zip(torque_N_m, gear.efficiency, own, strict=True)
@@ -201,16 +200,23 @@ def arm_force(gear: Gear | None, torque: Ends | None) -> Ends | None:
 
 
 def moving(case: Case, written: Turned) -> Ends | None:
-    """Torque that the output gave while its current was measured: what moves the arm."""
-    gear = case.turner.gear
-    if gear is None or gear.ratio is None:
+    """Torque that the output gave while its current was measured: what moves the arm.
+
+    None where it is not known how much of that current it draws with the arm off.
+    """
+    gear, alone = case.turner.gear, free_share(case)
+    if gear is None or gear.ratio is None or alone is None:
         return None
     ratio, loss = gear.ratio, load_of(written)
-    friction = (OWN_FRICTION.high, OWN_FRICTION.nominal, OWN_FRICTION.low)
     return ends(
-        motor.output_torque_N_m(torque, ratio, efficiency, rubs * torque)
-        for torque, efficiency, rubs in zip(loss, gear.efficiency, friction, strict=True)
+        motor.output_torque_N_m(torque, ratio, efficiency, own * torque)
+        for torque, efficiency, own in zip(loss, gear.efficiency, reversed(tuple(alone)), strict=True)
     )
+
+
+def free_share(case: Case) -> Spread | None:
+    """Of its current what it draws with nothing on its output; None: not known."""
+    return case.turner.motor.free_share if case.turner.motor else None
 
 
 def air_of(own_share: Spread) -> Air:
@@ -237,49 +243,6 @@ def step_of(points: tuple[SpeedPoint, ...], start: float) -> float:
     later = next((one for one in turning if one[1] >= turning[0][1] + STEP_GAINS * full), None) if full else None
     gains = later[0] - turning[0][0] if later else STEPS[0]
     return min(max(floor(100 * gains + 1e-9) / 100, STEPS[0]), STEPS[1])
-
-
-# ---- found against worked out ---------------------------------------------------------------------------------------
-
-
-def compare_start(found: float, start: Spread) -> Compared:
-    """The setting at which it began to turn; it was raised in steps."""
-    fits = start.low - RAISED_BY - 1e-9 <= found <= start.high + RAISED_BY + 1e-9
-    return Compared("begins to turn", share(found), told(start.low, start.high), fits)
-
-
-def compare_left(
-    case: Case, as_left: float, keeps: Spread, turning_Hz: float | None, here: SpeedPoint
-) -> list[Compared]:
-    """The setting as left, and how fast the output was found to turn there."""
-    found = [Compared("as-left setting", share(as_left), told(keeps.low, 1.0), as_left >= keeps.low - 1e-9)]
-    if turning_Hz is not None and case.turns == "output" and here.turning_Hz:
-        low, _, high = here.turning_Hz
-        words = f"{show.hertz(low)} to {show.hertz(high)}"
-        found.append(Compared("turning frequency", show.hertz(turning_Hz), words, low <= turning_Hz <= high))
-    return found
-
-
-def told(low: float, high: float) -> str:
-    """Two settings in a table."""
-    return f"{share(low)} to {share(high)}"
-
-
-def speed_findings(plan: SpeedPlan | None, sized: Sized, path: tuple[str, ...]) -> list[Finding]:
-    """Readings that contradict the plan."""
-    return [
-        Finding(
-            "reading-outside",
-            Level.NOTE,
-            f"{sized.name}, {one.what}: {one.found} was found, {one.predicted} was worked out.",
-            f"{one.what} {one.predicted}",
-            "Measure again; if it stays, one of the values of the motor or its current is wrong, or it rubs.",
-            (*path, "found"),
-            sized.slug,
-        )
-        for one in (plan.compared if plan else ())
-        if not one.fits
-    ]
 
 
 # ---- where something is missing -------------------------------------------------------------------------------------

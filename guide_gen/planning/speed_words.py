@@ -6,9 +6,10 @@ from math import floor, isfinite
 
 from guide_gen.formulas.turned import Turned
 from guide_gen.model.plan import Ends, SpeedPlan, SpeedPoint
-from guide_gen.planning.motion_words import between, share
+from guide_gen.planning.motion_words import between, share, stale
 from guide_gen.planning.protection import seconds
 from guide_gen.planning.speed_case import Case, never_below
+from guide_gen.planning.speed_found import BEGINS
 from guide_gen.values import show
 
 LAWS = "Half the speed moves half the air, at a quarter of the pressure and an eighth of the power, 15 dB quieter."
@@ -16,7 +17,12 @@ LAWS = "Half the speed moves half the air, at a quarter of the pressure and an e
 
 def worded(plan: SpeedPlan, case: Case, written: Turned) -> SpeedPlan:
     """The same with its table and its sentences."""
-    says = [*starting_words(plan, case), *speed_words(plan, case), *held_words(plan, case, written)]
+    says = [*starting_words(plan, case), *speed_words(plan, case)]
+    if plan.narrowed:
+        says.append(f"Narrowed by what was found: {', '.join(plan.narrowed)}.")
+    if not case.settable and (lost := stale(case.toy.found)):
+        says.append(lost)
+    says += held_words(plan, case, written)
     if plan.axis == "share of full voltage":
         says.append(
             "The trimmer has no scale: the setting is the share of the full voltage that a meter shows at the motor."
@@ -67,14 +73,18 @@ def starting_words(plan: SpeedPlan, case: Case) -> list[str]:
     if not isfinite(low):
         return [f"By these values {noun(case)} never begins to turn, not even at full strength."]
     why = (
-        "there the mean current gives the torque that its load asked for when its current was measured"
+        "there the mean current gives its dry friction and its load, which are the same at every speed"
         if case.turner.gear
         else "there the mean current gives its friction and half of that in reserve"
     )
     sure = f", most likely at {share(likeliest)}" if isfinite(likeliest) and share(low) != share(high) else ""
     found = [f"{capital(noun(case))} begins to turn {between(low, high)}{sure}: {why}."]
-    if any(one.what == "begins to turn" and one.fits for one in plan.compared):
-        found.append("The setting at which it was found to begin has narrowed that.")
+    measured = case.turner.motor
+    if case.turner.gear and measured and measured.free is None and BEGINS not in plan.narrowed:
+        found.append(
+            "How much of its current goes into a load is not known, from nothing to all of it: read the current with "
+            "the arm off (free_current)."
+        )
     if plan.limit is not None and plan.limit < low:
         found.append(f"The port's limit of {share(plan.limit)} lies below that: it will not move.")
     return found
@@ -92,7 +102,8 @@ def speed_words(plan: SpeedPlan, case: Case) -> list[str]:
     if plan.moving_Nm:
         units = case.sized.units
         low, _, high = plan.moving_Nm
-        found.append(f"While it moves, the output gives {show.torque(low, high, units)} to the arm.")
+        gives = show.torque(low, high, units) if low > 0 else f"at most {show.torque(high, high, units)}"
+        found.append(f"While it moves, the output gives {gives} to the arm.")
     if case.turner.gear is None:
         found.append(LAWS if plan.axis else air_words(plan.points))
     return found

@@ -4,7 +4,7 @@ from math import isfinite, pi
 
 from guide_gen.formulas import blower, motor, pwm
 from guide_gen.formulas.turned import Turned
-from guide_gen.model.machine import MeasuredMotor
+from guide_gen.model.machine import Gear, MeasuredMotor, spread_of
 from guide_gen.planning.speed_case import Case
 from guide_gen.values import show
 from guide_gen.values.worked import Worked, default, work
@@ -30,16 +30,13 @@ def worked_of(case: Case, measured: MeasuredMotor, turned: Turned) -> tuple[Work
     load = work(
         motor.torque_N_m,
         "speed.load",
-        "Torque that its load asks for",
-        sentence="Taken as the same at every speed: it rubs." if case.turner.gear else "At the running point.",
+        "Torque at the running point",
+        sentence="What its load and its own losses ask for there.",
         constant_V_s_per_rad=float(constant.result),
         current_A=turned.current_A.nominal,
     )
-    if case.turner.gear:
-        losses: tuple[Worked, ...] = ()
-        needed, friction, drag = float(load.result), float(load.result), 0.0
-    else:
-        losses, needed, friction, drag = fan_losses(float(load.result), turned.speed_rad_s.nominal)
+    losses, friction, drag = split(measured, turned, float(load.result))
+    reserve, needed = with_reserve(case, friction)
     loop_ohm = turned.resistance_ohm.nominal + turned.path_on_ohm.nominal
     full = work(
         motor.steady_speed_rad_per_s,
@@ -57,29 +54,64 @@ def worked_of(case: Case, measured: MeasuredMotor, turned: Turned) -> tuple[Work
         constant,
         load,
         *losses,
+        *reserve,
         full,
         *start,
-        *pushing(case, turned, float(constant.result), float(load.result), loop_ohm),
+        *pushing(case, measured, turned, float(constant.result), float(load.result), loop_ohm),
         *(fan_worked(float(full.result)) if case.turner.gear is None else ()),
         *taken(case, measured),
     )
 
 
-def fan_losses(loss_N_m: float, speed_rad_s: float) -> tuple[tuple[Worked, ...], float, float, float]:
-    """Friction, reserve and drag of a fan: steps, torque needed to start, friction, drag."""
-    friction = work(motor.friction_guess_N_m, "speed.friction", "Its friction, likeliest", loss_N_m=loss_N_m)
+def split(measured: MeasuredMotor, turned: Turned, loss_N_m: float) -> tuple[tuple[Worked, ...], float, float]:
+    """The torque of a running point in two: steps, what is the same at every speed, what grows with its square."""
+    friction = work(
+        motor.constant_torque_N_m,
+        "speed.friction",
+        "Part of it that is the same at every speed, likeliest",
+        constant_share=turned.friction_share.nominal,
+        torque_N_m=loss_N_m,
+    )
     drag = work(
         motor.drag_N_m_s2,
         "speed.drag",
-        "What the air asks for, by the square of the speed",
+        "What grows with the square of the speed",
         loss_N_m=loss_N_m,
         friction_N_m=float(friction.result),
-        speed_rad_per_s=speed_rad_s,
+        speed_rad_per_s=turned.speed_rad_s.nominal,
     )
-    needed = work(
-        blower.start_torque_N_m, "speed.needed", "Torque to start for sure", friction_N_m=float(friction.result)
+    return (share_worked(measured, turned), friction, drag), float(friction.result), float(drag.result)
+
+
+def share_worked(measured: MeasuredMotor, turned: Turned) -> Worked:
+    """Where that share comes from: the current with the arm off, what was found, or what is usual."""
+    if measured.free is not None and turned.friction_share.nominal == measured.friction_share.nominal:
+        drawn_A, loaded_A = spread_of(measured.free).nominal, spread_of(measured.current).nominal
+        return work(
+            motor.constant_share,
+            "speed.share",
+            "Share of that torque that is the same at every speed, likeliest",
+            sentence="What it draws with the arm off is its own loss, the rest is load.",
+            bases={"I_0": measured.free.basis} if measured.free.basis else {},
+            free_A=min(drawn_A, loaded_A),
+            current_A=loaded_A,
+        )
+    low, likeliest, high = turned.friction_share
+    found = turned.friction_share != measured.friction_share
+    return default(
+        "default.steady-share",
+        "Share of that torque that is the same at every speed",
+        f"{show.percent(low)} to {show.percent(high)}, likeliest {show.percent(likeliest)}",
+        "narrowed by what was found" if found else "this project: estimate",
     )
-    return (friction, drag, needed), float(needed.result), float(friction.result), float(drag.result)
+
+
+def with_reserve(case: Case, friction_N_m: float) -> tuple[tuple[Worked, ...], float]:
+    """The torque that is needed to start: of a fan for sure, behind a gearbox just so."""
+    if case.turner.gear:
+        return (), friction_N_m
+    needed = work(blower.start_torque_N_m, "speed.needed", "Torque to start for sure", friction_N_m=friction_N_m)
+    return (needed,), float(needed.result)
 
 
 def start_worked(turned: Turned, needed_N_m: float, constant: float, loop_ohm: float) -> Worked:
@@ -111,7 +143,9 @@ def start_worked(turned: Turned, needed_N_m: float, constant: float, loop_ohm: f
     )
 
 
-def pushing(case: Case, turned: Turned, constant: float, load_N_m: float, loop_ohm: float) -> tuple[Worked, ...]:
+def pushing(
+    case: Case, measured: MeasuredMotor, turned: Turned, constant: float, load_N_m: float, loop_ohm: float
+) -> tuple[Worked, ...]:
     """Held fast, likeliest: current; behind a gearbox torque and force, and what moves the arm."""
     stall = work(
         motor.start_current_A,
@@ -123,16 +157,8 @@ def pushing(case: Case, turned: Turned, constant: float, load_N_m: float, loop_o
     gear = case.turner.gear
     if gear is None or gear.ratio is None:
         return (stall,)
-    own = work(motor.friction_guess_N_m, "speed.friction", "Friction of the motor alone, likeliest", loss_N_m=load_N_m)
-    moves = work(
-        motor.output_torque_N_m,
-        "speed.moving",
-        "Torque of the output while it moves, likeliest",
-        torque_N_m=load_N_m,
-        ratio=gear.ratio,
-        efficiency=gear.efficiency.nominal,
-        friction_N_m=float(own.result),
-    )
+    moves, alone_N_m = moved(gear, measured, constant, load_N_m)
+    own = work(motor.friction_guess_N_m, "speed.own", "Friction of the motor alone, likeliest", loss_N_m=alone_N_m)
     holds = work(
         motor.output_torque_N_m,
         "speed.held",
@@ -143,7 +169,7 @@ def pushing(case: Case, turned: Turned, constant: float, load_N_m: float, loop_o
         friction_N_m=float(own.result),
     )
     if gear.arm_m is None:
-        return stall, own, moves, holds
+        return stall, *moves, own, holds
     force = work(
         motor.arm_force_N,
         "speed.force",
@@ -151,7 +177,30 @@ def pushing(case: Case, turned: Turned, constant: float, load_N_m: float, loop_o
         torque_N_m=float(holds.result),
         radius_m=gear.arm_m.nominal,
     )
-    return stall, own, moves, holds, force
+    return stall, *moves, own, holds, force
+
+
+def moved(gear: Gear, measured: MeasuredMotor, constant: float, load_N_m: float) -> tuple[tuple[Worked, ...], float]:
+    """What moves the arm, where the current with the arm off is known; and the torque that the motor takes alone."""
+    if measured.free is None or gear.ratio is None:
+        return (), load_N_m
+    alone = work(
+        motor.torque_N_m,
+        "speed.alone",
+        "Torque that it takes with the arm off",
+        constant_V_s_per_rad=constant,
+        current_A=spread_of(measured.free).nominal,
+    )
+    moves = work(
+        motor.output_torque_N_m,
+        "speed.moving",
+        "Torque of the output while it moves, likeliest",
+        torque_N_m=load_N_m,
+        ratio=gear.ratio,
+        efficiency=gear.efficiency.nominal,
+        friction_N_m=min(float(alone.result), load_N_m),
+    )
+    return (alone, moves), min(float(alone.result), load_N_m)
 
 
 def fan_worked(full_rad_s: float) -> tuple[Worked, ...]:

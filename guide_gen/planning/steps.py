@@ -108,7 +108,8 @@ def source_steps(sized: Sized) -> tuple[Step, ...]:
         Step(
             "toy.wire.tidy",
             "wire",
-            "Tie the wires every 15 cm, away from whatever moves, with slack where the toy shakes.",
+            f"Tie the wires every {show.rough('15 cm', '6 in', sized.units)}, away from whatever moves, with slack "
+            "where the toy shakes.",
             "Tie the wires",
         )
     )
@@ -119,11 +120,23 @@ def holders_said(sized: Sized) -> str:
     """Where its fuses sit: beside the supply, or at a distribution block whose own fuse is there."""
     own = [part.id for part in feed_fuses(sized) if part.id != sized.ids.get("block fuse")]
     if "block" not in sized.ids:
-        return f"Fasten the holder of {' and of '.join(own)} beside the supply."
-    block = f"{sized.ids['block']}, where {' and '.join(own)} {'sits' if len(own) == 1 else 'sit'}"
+        return f"Fasten {beside_supply(own, sized)}."
+    block = f"{sized.ids['block']}, {sitting(own)}"
     if "block fuse" not in sized.ids:
         return f"Fasten {block}."
-    return f"Fasten {block}, and the holder of {sized.ids['block fuse']} beside the supply."
+    return f"Fasten {block}, and {beside_supply([sized.ids['block fuse']], sized)}."
+
+
+def sitting(fuses: list[str]) -> str:
+    """``where F1 sits``."""
+    return f"where {' and '.join(fuses)} {'sits' if len(fuses) == 1 else 'sit'}"
+
+
+def beside_supply(fuses: list[str], sized: Sized) -> str:
+    """What holds these fuses beside the supply: one block for all that sit there, or the holder of a single one."""
+    if sized.fuses_beside > 1:
+        return f"the fuse block beside {sized.supply_id}, {sitting(fuses)}"
+    return f"the holder of {' and of '.join(fuses)} beside the supply"
 
 
 def suppressor_step(sized: Sized) -> list[Step]:
@@ -220,10 +233,11 @@ def dead_steps(sized: Sized) -> tuple[Step, ...]:
 def short_step(sized: Sized) -> Step:
     """No short circuit behind the fuse, nor at a distribution block and on its lead."""
     zero, side, block = f"{sized.supply_id}:0V", load_side(sized), sized.ids.get("block")
-    ends, what, fuses = f"{side} to {zero}", "", "fuse"
+    own, what, fuses = sized.ids.get("signal fuse"), "", "fuses" if "signal fuse" in sized.ids else "fuse"
+    sides = [side, *([f"{own}:2"] if own else []), *([f"{block}:+"] if block and side != f"{block}:+" else [])]
+    tail = "; write the lower" if len(sides) == 2 else "; write the lowest" if len(sides) > 2 else ""
+    measured = ", then ".join(f"{one} to {zero}" for one in sides)
     if block:
-        if side != f"{block}:+":
-            ends = f"{ends}, then {block}:+ to {zero}; write the lower"
         what = f", a lead of {block}"
         fuses = " and ".join(
             [*([sized.ids["block fuse"]] if "block fuse" in sized.ids else []), f"all fuses at {block}"]
@@ -231,11 +245,11 @@ def short_step(sized: Sized) -> Step:
     return Step(
         "toy.dead.short",
         "dead-checks",
-        f"Toy unplugged, {fuses} out: measure {ends}.",
+        f"Toy unplugged, {fuses} out: measure {measured}{tail}.",
         "No short circuit",
         record=Reading(
             "Resistance from plus to 0 V",
-            ends.replace(" to ", " and ").removesuffix("; write the lower"),
+            measured.replace(" to ", " and "),
             NO_SHORT_OHM,
             None,
             "Ω",

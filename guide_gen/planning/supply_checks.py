@@ -1,15 +1,18 @@
 """Checks of supplies, boards and ports: current, voltage, start."""
 
 from collections.abc import Mapping
+from math import inf
 
 from guide_gen.description.build import Board, Build, Supply
 from guide_gen.formulas import supply as formulas
 from guide_gen.formulas.choice import reaches
+from guide_gen.model.circuit import PartKind
 from guide_gen.model.fields import ToyFields
 from guide_gen.model.finding import Finding, Level
 from guide_gen.model.plan import PortPlan, Sized, SupplyPlan
-from guide_gen.planning.checks import Path, rounded_up
-from guide_gen.planning.drafts import gives_A
+from guide_gen.planning import drafts
+from guide_gen.planning.checks import Path
+from guide_gen.planning.left_out import port_start_A
 from guide_gen.published import tables
 from guide_gen.values import show
 
@@ -19,9 +22,17 @@ SAG = tables.rule("capacitor sag").value
 
 
 def port_findings(
-    build: Build, sized: Sized, board: Board, taken: Mapping[tuple[str, int], str], path: Path
+    build: Build,
+    sized: Sized,
+    board: Board,
+    taken: Mapping[tuple[str, int], str],
+    path: Path,
+    heat: tuple[float, str] = (inf, ""),
 ) -> list[Finding]:
-    """Is there such a port, is it free, and does it stand current and voltage?"""
+    """Is there such a port, is it free, and does it stand current and voltage?
+
+    heat: the current that keeps its switch cool, and what to add to a mend where the rating alone does not do.
+    """
     port = sized.port
     assert port is not None
     here = (*path, "control", "port")
@@ -60,9 +71,24 @@ def port_findings(
                 Level.MUST,
                 f"{sized.name} draws up to {show.amps(port.load_A)} through port {port.number}; the port may carry "
                 f"{show.amps(port.rated_A)}, and for long only {show.amps(port.limit_A)} of it.",
-                f"at most {show.amps(port.limit_A)} through this port",
-                f"Use a stronger port, for {show.amps(rounded_up(port.load_A / USABLE))} or more, a relay or a speed "
-                "controller that the port switches, or a toy that draws less.",
+                f"at most {show.amps(min(port.limit_A, heat[0]))} through this port",
+                f"Use a stronger port, for {show.amps(show.rounded_up(port.load_A / USABLE))} or more, a relay or a "
+                f"speed controller that the port switches, or a toy that draws less.{heat[1]}",
+                here,
+                sized.slug,
+            )
+        )
+    start_A, stands = port_start_A(sized), board.port_peak_current
+    if start_A is not None and stands is not None and not reaches(max(stands.low, port.rated_A), start_A):
+        found.append(
+            Finding(
+                "port-overloaded",
+                Level.MUST,
+                f"At its start {sized.name} draws up to {show.amps(start_A)} through port {port.number}; its switch "
+                f"stands {show.amps(stands.low)} for a moment: it fails, and may stay on.",
+                f"a port that stands {show.amps(start_A)} for a moment",
+                f"Use a port with a port_peak_current of {show.amps(show.rounded_up(start_A))} or more, a relay whose "
+                "contact may make that, or a soft start.",
                 here,
                 sized.slug,
             )
@@ -117,7 +143,7 @@ def voltage_findings(toy: ToyFields, sized: Sized, path: Path) -> list[Finding]:
                 "rail-too-high-for-toy",
                 Level.MUST,
                 f"{sized.supply_slug} can reach {show.volts(sized.supply_high_V)}, more than 1.15 times the "
-                f"{show.volts(rated)} of {sized.name}: it would run too fast and too hot.",
+                f"{show.volts(rated)} of {sized.name}: {too_much(sized)}.",
                 f"at most {show.volts(1.15 * rated)}",
                 f"Set the supply lower, to {show.volts(1.15 * rated)} at most, and state its true voltage_range; or "
                 "take another supply.",
@@ -128,42 +154,66 @@ def voltage_findings(toy: ToyFields, sized: Sized, path: Path) -> list[Finding]:
     return found
 
 
-def supply_findings(supply: Supply, slug: str, demand_A: float) -> list[Finding]:
-    """Does the supply carry the sum, of its rated current, or of its limit where that is lower?"""
-    rated = gives_A(supply)
-    path = ("supplies", slug, "current" if rated == supply.current.low else "current_limit")
-    if demand_A > rated * (1 + 1e-9):
+def too_much(sized: Sized) -> str:
+    """What too high a voltage does to it."""
+    what = sized.circuit.part(sized.ids["load"]).what
+    if what in (PartKind.MOTOR, PartKind.FAN):
+        return "it would run too fast and too hot"
+    if what is PartKind.LAMP:
+        return "it would shine too brightly, get too hot and fail early"
+    return "its coil would draw more than it is made for and get too hot"
+
+
+def supply_findings(supply: Supply, slug: str, demand_A: float, beside_A: float = 0.0) -> list[Finding]:
+    """Does the supply carry the sum, of its rated current, or of its limit where that is lower?
+
+    beside_A: what of the sum coils and inputs of controls take.
+    """
+    gives_A = drafts.gives_A(supply)
+    path = ("supplies", slug, "current" if gives_A == supply.current.low else "current_limit")
+    limit = contradiction(supply, slug) if drafts.contradicted(supply) else None
+    found = [limit] if limit else []
+    if reaches(formulas.usable_current_A(gives_A), demand_A):
+        return found
+    given, asked = show.amps_apart(gives_A, demand_A)
+    beside = f" ({show.amps(beside_A)} of it for coils and inputs of controls)" if beside_A > 0.01 * demand_A else ""
+    draw = f"All toys on {slug} together draw up to {asked}{beside}"
+    least = f"at most {show.amps(formulas.usable_current_A(gives_A))}"
+    take = f"Take a supply for {show.amps(show.rounded_up(formulas.rating_to_run_A(demand_A)))} or more"
+    by_rated = limit is not None and reaches(formulas.usable_current_A(supply.current.low), demand_A)
+    if not reaches(gives_A, demand_A):
+        mend = limit.mend if limit and by_rated else f"{take}, or split the toys."
         return [
-            Finding(
-                "supply-overloaded",
-                Level.MUST,
-                f"All toys on {slug} together draw up to {show.amps(demand_A)}; it gives {show.amps(rated)}.",
-                f"at most {show.amps(0.8 * rated)}",
-                f"Take a supply for {show.amps(rounded_up(demand_A / 0.8))} or more, or split the toys.",
-                path,
-            )
+            *found,
+            Finding("supply-overloaded", Level.MUST, f"{draw}; it gives {given}.", least, mend, path),
         ]
-    if demand_A > 0.8 * rated * (1 + 1e-9):
-        return [
-            Finding(
-                "supply-headroom",
-                Level.SHOULD,
-                f"All toys on {slug} together draw up to {show.amps(demand_A)} of {show.amps(rated)}: less than a "
-                f"fifth "
-                f"is left.",
-                f"at most {show.amps(0.8 * rated)}",
-                f"Take a supply for {show.amps(rounded_up(demand_A / 0.8))} or more.",
-                path,
-            )
-        ]
-    return []
+    mend = limit.mend if limit and by_rated else f"{take}."
+    message = f"{draw} of {given}: less than a fifth is left."
+    return [*found, Finding("supply-headroom", Level.SHOULD, message, least, mend, path)]
+
+
+def contradiction(supply: Supply, slug: str) -> Finding:
+    """A limit below the rated current."""
+    assert supply.current_limit is not None
+    rated, limit = show.amps(supply.current.low), show.quantity(supply.current_limit)
+    return Finding(
+        "implausible",
+        Level.MUST,
+        f"Supply {slug} is rated for {rated} for ever and is said to give {limit} at most: one of the two is wrong. "
+        "The lower one counts until then.",
+        f"{rated} or more",
+        f"Look both up again, on its label and in its data sheet. If it is rated for {rated}, write a current_limit of "
+        f"{rated} or more, or leave it out; if {limit} is all it gives, write current: {show.plain_spaces(limit)}.",
+        ("supplies", slug, "current_limit"),
+    )
 
 
 def start_findings(slug: str, supply: SupplyPlan, capacitance_F: float | None) -> list[Finding]:
     """Does the supply carry the heaviest start while all others run? capacitance_F: on its rail, where described."""
     asked = supply.budget
-    if asked is None or not asked.started_by or reaches(supply.limit_A, asked.start_A):
+    if asked is None or not asked.start_mend:
         return []
+    given, most = show.amps_apart(supply.limit_A, asked.start_A)
     extra_A = asked.start_A - supply.demand_A
     if capacitance_F is not None and 0 < asked.started_s <= SHORT_START_S:
         sag = formulas.capacitor_sag(
@@ -174,8 +224,8 @@ def start_findings(slug: str, supply: SupplyPlan, capacitance_F: float | None) -
                 Finding(
                     "supply-start",
                     Level.NOTE,
-                    f"{asked.started_by} asks {slug} for {show.amps(asked.start_A)} with all others, more than its "
-                    f"{show.amps(supply.limit_A)}, for {show.seconds(asked.started_s)}: its capacitors carry that and "
+                    f"{asked.started_by} asks {slug} for {most} with all others, more than its {given}, for "
+                    f"{show.seconds(asked.started_s)}: its capacitors carry that and "
                     f"lose {show.percent(sag)} of their voltage.",
                     f"at most {show.percent(SAG)} lost",
                     "Nothing to change while the capacitance is as described.",
@@ -186,13 +236,10 @@ def start_findings(slug: str, supply: SupplyPlan, capacitance_F: float | None) -
         Finding(
             "supply-start",
             Level.SHOULD,
-            f"While {asked.started_by} starts and all others run, {show.amps(asked.start_A)} are asked of {slug}; it "
-            f"gives "
-            f"{show.amps(supply.limit_A)} at most: it sags, or switches off and tries again.",
-            f"at most {show.amps(supply.limit_A)} at any moment",
-            f"Take a supply that gives {show.amps(asked.start_A)} for a moment, raise the strength in small steps, or "
-            f"start "
-            "the toys one after the other.",
+            f"While {asked.started_by} starts and all others run, {most} are asked of {slug}; it gives {given} at "
+            "most: it sags, or switches off and tries again.",
+            f"at most {given} at any moment",
+            asked.start_mend,
             ("supplies", slug, "current"),
         )
     ]
@@ -210,7 +257,7 @@ def board_finding(board: Board, slug: str, load_A: float, limit_A: float) -> lis
             f"{show.amps(board.board_current.low)}, and for long only {show.amps(limit_A)} of it.",
             f"at most {show.amps(limit_A)}",
             f"Move a toy to another board, or behind a relay or controller; or take a board for "
-            f"{show.amps(rounded_up(load_A / USABLE))} or more.",
+            f"{show.amps(show.rounded_up(load_A / USABLE))} or more.",
             ("boards", slug, "board_current"),
         )
     ]

@@ -10,12 +10,12 @@ from guide_gen.values import show
 
 
 def supply_questions(
-    supply: SupplyPlan, fields: Supply, branches: Sequence[Branch], usable_A: float, buy_A: float | None, short: bool
+    supply: SupplyPlan, fields: Supply, branches: Sequence[Branch], usable_A: float, rating: str
 ) -> tuple[Question, ...]:
-    """In the order in which they come up. buy_A: the rating to buy; short: the supply is too small."""
+    """In the order in which they come up. rating: what to do about its rating."""
     return (
         *one_fuse(branches),
-        parallel(supply, usable_A, buy_A, short),
+        parallel(supply, usable_A, rating),
         touched(fields),
         tingle(fields),
     )
@@ -36,20 +36,14 @@ def one_fuse(branches: Sequence[Branch]) -> Iterator[Question]:
     )
 
 
-def parallel(supply: SupplyPlan, usable_A: float, buy_A: float | None, short: bool) -> Question:
+def parallel(supply: SupplyPlan, usable_A: float, rating: str) -> Question:
     """Two supplies for more current."""
     here = f"{supply.id} has {show.amps(usable_A)} for long, and {show.amps(supply.demand_A)} are asked of it"
-    if not short:
-        then = "that is enough."
-    elif buy_A is not None:
-        then = f"take one of {show.amps(buy_A)}, or split the toys over two."
-    else:
-        then = "split the toys over two."
     return Question(
         "parallel",
         "Two supplies in parallel for more current?",
         "Not unless their maker says so: the one that is set a little higher takes the whole load. Never join their "
-        f"plus. {here}: {then}",
+        f"plus. {here}: {rating}",
     )
 
 

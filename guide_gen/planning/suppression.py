@@ -1,6 +1,7 @@
 """What takes a toy's kickback: chosen, or taken as stated."""
 
 from dataclasses import dataclass, replace
+from math import inf, isinf
 from typing import Any
 
 from guide_gen.formulas import diode as formulas
@@ -23,6 +24,12 @@ REVERSE_STEPS_V = (50.0, 100.0, 200.0, 400.0)
 CURRENT_STEPS_A = (1.0, 3.0, 5.0, 8.0, 10.0, 15.0, 20.0, 30.0, 60.0)
 # Steps in which zener diodes are sold by power. Common practice, no source.
 POWER_STEPS_W = (0.5, 1.0, 3.0, 5.0, 10.0, 50.0)
+# Classes of transient-voltage-suppressor diodes by pulse power at 10/1000 μs (IEC 61643-321). From memory.
+PULSE_STEPS_W = (400.0, 600.0, 1500.0, 3000.0, 5000.0)
+# Film capacitors without polarity: up to which capacitance, and for which voltages they are sold. Common practice, no
+# source. Their values are of series E6 (IEC 60063).
+LARGEST_FILM_F = 10e-6
+FILM_STEPS_V = (63.0, 100.0, 250.0, 400.0, 630.0)
 LEAST_ZENER_V = 3.3  # below this a zener hardly does more than its diode; this project
 CLAMPED_SHARE = 0.8  # of a port's voltage at most, when a switch-off drives it up; this project
 # What the supply and a clamp together may reach, by what switches the load; this project.
@@ -206,7 +213,9 @@ def zener_V(kick: Kick) -> tuple[float | None, Worked]:
         "V" if taken is not None else "",
         f"highest standard value below twice the highest voltage of the supply{bound}",
         "IEC 60063, series E24; both bounds are of this project",
-        "The higher it is, the faster the coil lets go; beyond twice the supply that gains little.",
+        "The higher it is, the faster the coil lets go; beyond twice the supply that gains little. Of a suppressor "
+        "diode its breakdown voltage counts; at its full pulse current it rises to about 1.4 times that (common practice, no "
+        "source), for which the share of the port leaves room.",
         candidates=candidates,
     )
 
@@ -240,15 +249,70 @@ def diode_and_zener(fields: SuppressorFields | None, kick: Kick) -> tuple[Suppre
     power, energy = zener_power(volts, slow, kick)
     release = kick.release(slow)
     rated = next((step for step in POWER_STEPS_W if power is not None and reaches(step, 2 * power)), None)
+    plan, pulse = with_pulse(replace(plan, zener_V=volts, zener_W=rated), slow, kick)
     plan = replace(
         plan,
-        part=f"{diode.part}, in series with a zener diode {show.volts(volts)}"
-        + (f" {show.watts(rated)} or more" if rated else ""),
+        part=f"{diode.part}, in series with a zener diode {show.volts(volts)}: {zener_words(plan)}",
         peak_V=float(peak.result),
-        zener_W=rated,
         release_s=float(release.result) if release else None,
     )
-    return plan, (*working, peak, *energy, *((release,) if release else ()))
+    return plan, (*working, peak, *pulse, *energy, *((release,) if release else ()))
+
+
+def with_pulse(plan: Suppression, clamp_V: float, kick: Kick) -> tuple[Suppression, tuple[Worked, ...]]:
+    """What the zener takes at each switching off, the supply at its highest, and the class that stands it."""
+    assert plan.zener_V is not None
+    amps = kick.highest_A
+    peak = work(
+        kickback.clamp_peak_W,
+        "suppressor.pulse",
+        "Power in the zener at the moment of switching off",
+        sentence="An ordinary zener diode fails as a short circuit above the surge that its data sheet lists.",
+        part_V=plan.zener_V,
+        start_A=amps,
+    )
+    plan = replace(plan, pulse_A=amps, pulse_W=float(peak.result))
+    if kick.coil is None:
+        return plan, (peak,)
+    inductance, resistance = kick.coil
+    fall = work(
+        kickback.decay_time_s,
+        "suppressor.fall",
+        "Time until the zener's current is gone",
+        inductance_H=inductance,
+        resistance_ohm=resistance,
+        start_A=amps,
+        release_A=0.0,
+        clamp_V=clamp_V,
+    )
+    needed = work(
+        kickback.class_pulse_W,
+        "suppressor.class",
+        "Pulse power that the zener must be rated for, 10/1000 μs",
+        sentence="What it stands falls about with the square root of the time. Sold in classes of 400 W, 600 W, "
+        "1500 W, 3000 W and 5000 W.",
+        peak_W=float(peak.result),
+        fall_s=float(fall.result),
+    )
+    sold = next((step for step in PULSE_STEPS_W if reaches(step, float(needed.result))), inf)
+    return replace(plan, pulse_s=float(fall.result), pulse_class_W=sold), (peak, fall, needed)
+
+
+def zener_words(plan: Suppression) -> str:
+    """Which part it is to be: of which class, or a zener that lists the surge; and for its mean heat."""
+    assert plan.pulse_A is not None
+    assert plan.pulse_W is not None
+    surge = show.amps(show.rounded_up(plan.pulse_A))
+    heat = f"; {show.watts(plan.zener_W)} or more for ever" if plan.zener_W else ""
+    if plan.pulse_class_W is None:
+        return f"one whose data sheet lists a surge of {surge} or more (its time is not known without the coil){heat}"
+    assert plan.pulse_s is not None
+    if isinf(plan.pulse_class_W):
+        return f"none that is sold stands {show.watts(plan.pulse_W)} for {show.seconds(plan.pulse_s)}"
+    return (
+        f"a one-way transient-voltage-suppressor diode {show.count(plan.pulse_class_W)} W or more (10/1000 μs), or a "
+        f"zener diode whose data sheet lists a surge of {surge} or more for {show.seconds(plan.pulse_s)}{heat}"
+    )
 
 
 def zener_power(volts: float, clamp_V: float, kick: Kick) -> tuple[float | None, tuple[Worked, ...]]:
@@ -333,8 +397,8 @@ def rc(fields: SuppressorFields | None, kick: Kick) -> tuple[Suppression, tuple[
 def rc_design(
     kick: Kick, capacitance_F: float | None, series_ohm: float | None
 ) -> tuple[float, float, tuple[Worked, ...]] | None:
-    """The smallest standard capacitor that keeps the switch below what it may see; None when there is none."""
-    allowed = kick.allowed_V if kick.allowed_V is not None else 3 * kick.highest_V
+    """The smallest film capacitor that keeps the switch below what it may see; None when none that is sold does."""
+    allowed = rc_allowed_V(kick)
     if kick.coil is None or allowed <= 2 * kick.highest_V:
         return None
     inductance, winding = kick.coil
@@ -359,9 +423,8 @@ def rc_design(
     resistors = [step * 10.0**power for power in range(-1, 5) for step in tables.e24_decade()]
     half = float(largest.result) / 2
     series = series_ohm if series_ohm is not None else max((one for one in resistors if one <= half), default=half)
-    steps = [step * 10.0**power for power in range(-9, -1) for step in tables.e24_decade()[::4]]
-    enough = [one for one in steps if reaches(one, float(least.result))]
-    options = [capacitance_F] if capacitance_F is not None else enough
+    steps = [step * 10.0**power for power in range(-9, -4) for step in tables.e24_decade()[::4]]
+    enough = [one for one in steps if reaches(one, float(least.result)) and reaches(LARGEST_FILM_F, one)]
 
     def peak_V(capacitance: float) -> float:
         return kickback.rc_peak_V(
@@ -373,8 +436,31 @@ def rc_design(
             series_ohm=series,
         )
 
-    chosen = next((one for one in options if reaches(allowed, peak_V(one))), options[-1] if options else None)
+    chosen = capacitance_F or next((one for one in enough if reaches(allowed, peak_V(one))), None)
     return None if chosen is None else (chosen, series, (least, largest))
+
+
+def rc_allowed_V(kick: Kick) -> float:
+    """What the switch may see of a resistor and capacitor; three times the supply where nothing bounds it."""
+    return kick.allowed_V if kick.allowed_V is not None else 3 * kick.highest_V
+
+
+def unsold_words(kick: Kick) -> str:
+    """Why no capacitor that is sold does it: what it takes, and what there is. The coil is known."""
+    assert kick.coil is not None
+    least_F = kickback.rc_least_capacitance_F(
+        voltage_V=kick.highest_V, allowed_V=rc_allowed_V(kick), start_A=kick.highest_A, inductance_H=kick.coil[0]
+    )
+    needed, sold = (show.figure(1e6 * farad) for farad in (show.rounded_up(least_F), LARGEST_FILM_F))
+    return (
+        f"it takes {show.with_unit(needed, f'{show.MICRO}F')} or more, and film capacitors end near "
+        f"{show.with_unit(sold, f'{show.MICRO}F')}"
+    )
+
+
+def film_V(peak_V: float) -> float:
+    """The voltage of the film capacitor to buy: the next step that is sold, or the peak itself beyond them."""
+    return next((step for step in FILM_STEPS_V if reaches(step, peak_V)), peak_V)
 
 
 # ---- any suppressor -------------------------------------------------------------------------------------------------

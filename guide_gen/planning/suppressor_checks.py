@@ -1,12 +1,14 @@
 """Checks of suppressors: the part, its side, its strength, and how fast a coil lets go."""
 
 from collections.abc import Iterable
+from math import isinf
 
 from guide_gen.description.build import Board
 from guide_gen.formulas.choice import reaches
+from guide_gen.formulas.kickback import class_pulse_W
 from guide_gen.model.fields import SuppressorFields, ToyFields
 from guide_gen.model.finding import Finding, Level
-from guide_gen.model.plan import Load, Sized
+from guide_gen.model.plan import Load, Sized, Suppression
 from guide_gen.planning import freewheel
 from guide_gen.planning import suppression as suppressors
 from guide_gen.planning.checks import Path, control_of
@@ -42,8 +44,7 @@ def suppressor_findings(
             Finding(
                 "suppressor-missing",
                 Level.MUST,
-                f"Nothing takes the kickback of {sized.name}: each switch-off drives whatever switches it beyond its "
-                f"voltage until it fails{burns}.",
+                f"Nothing takes the kickback of {sized.name}: {hit(sized)}{burns}.",
                 "a diode across the toy, band to plus",
                 f"Fit a {what} across it, for {show.volts(reverse_V)} and {show.amps(mean_A)} or more: leave "
                 "suppressor out and it is chosen.",
@@ -67,7 +68,50 @@ def suppressor_findings(
         )
     if isinstance(toy.suppressor, SuppressorFields) and plan.type in ("diode", "diode and zener"):
         found += small_suppressor(toy.suppressor, sized.name, sized.load, sized, kick.chop, here)
+    if plan.type == "diode and zener" and not kick.chopped:
+        found += small_zener(toy.suppressor, plan, sized.name, sized.slug, here)
     return found
+
+
+def small_zener(
+    stated: SuppressorFields | str | None, plan: Suppression, of: str, slug: str, here: Path
+) -> Iterable[Finding]:
+    """A zener against the pulse that it takes at each switching off; one for which no class is sold."""
+    if plan.pulse_class_W is None or plan.pulse_W is None or plan.pulse_s is None or plan.pulse_A is None:
+        return []
+    power = stated.pulse_power if isinstance(stated, SuppressorFields) else None
+    needed_W = class_pulse_W(peak_W=plan.pulse_W, fall_s=plan.pulse_s)
+    if reaches(power.low, needed_W) if power else not isinf(plan.pulse_class_W):
+        return []
+    has = f"It is rated for {show.quantity(power)}" if power else "No class that is sold is rated for so much"
+    mend = (
+        "Take a zener of less voltage, or write suppressor: diode."
+        if isinf(plan.pulse_class_W)
+        else f"Take one of {show.count(plan.pulse_class_W)} W or more, or leave pulse_power out: then it is chosen."
+    )
+    return [
+        Finding(
+            "suppressor-too-small",
+            Level.MUST,
+            f"At each switching off the zener of {of} takes {show.amps(plan.pulse_A)} and {show.watts(plan.pulse_W)} "
+            f"at first, which is gone after {show.seconds(plan.pulse_s)}: as hard as "
+            f"{show.watts(show.rounded_up(needed_W))} at 10/1000 μs. {has}: it fails as a short circuit.",
+            f"{show.watts(show.rounded_up(needed_W))} or more at 10/1000 μs",
+            mend,
+            (*here, "pulse_power") if power else here,
+            slug,
+        )
+    ]
+
+
+def hit(sized: Sized) -> str:
+    """What a kickback that nothing takes goes into."""
+    if sized.control == "always on":
+        return (
+            "nothing switches it, and each time a plug is pulled under load an arc burns its contacts, and the kick "
+            "hits whatever else hangs on that supply"
+        )
+    return "each switch-off drives whatever switches it beyond its voltage until it fails"
 
 
 def bare_reversing(sized: Sized, here: Path) -> Finding:
@@ -117,8 +161,13 @@ def release_findings(sized: Sized, kick: suppressors.Kick, path: Path) -> list[F
     ]
 
 
-def clamp_findings(sized: Sized, kick: suppressors.Kick, board: Board | None, path: Path) -> list[Finding]:
-    """What a diode and zener, or an RC, lets the switch see; and what PWM makes of either."""
+def clamp_findings(
+    sized: Sized, stated: SuppressorFields | str | None, kick: suppressors.Kick, holds_V: float | None, path: Path
+) -> list[Finding]:
+    """What a diode and zener, or an RC, lets the switch see; and what PWM makes of either.
+
+    stated: as described. holds_V: DC voltage of the port or contact that switches it; None where neither does.
+    """
     plan, here = sized.suppression, (*path, "suppressor")
     holder = "board" if kick.at == "port" else "relay"
     if plan.type not in ("diode and zener", "rc"):
@@ -158,52 +207,80 @@ def clamp_findings(sized: Sized, kick: suppressors.Kick, board: Board | None, pa
             )
         ]
     if plan.type == "rc" and plan.capacitance_F is None:
-        return [
-            Finding(
-                "not-worked-out",
-                Level.NOTE,
-                f"Resistor and capacitor of {sized.name} are not worked out: {rc_cause(kick)}.",
-                "capacitance and resistance under suppressor",
-                f"State both, or {rc_mend(kick)}; else take a diode.",
-                here,
-                sized.slug,
-            )
-        ]
-    if board is None or kick.at != "port" or kick.allowed_V is None or plan.peak_V is None:
+        return [] if kick.coil is None else [no_rc(sized, stated, kick, here)]
+    if holds_V is None or kick.allowed_V is None or plan.peak_V is None or reaches(holds_V, plan.peak_V):
         return []
-    if reaches(board.port_voltage.low, plan.peak_V):
-        return []
+    arc = "" if kick.at == "port" else ": its arc may not go out"
     return [
         Finding(
-            "port-voltage",
+            "port-voltage" if kick.at == "port" else "contacts-rating",
             Level.MUST,
-            f"When {sized.name} is switched off, its suppressor lets the port rise to {show.volts(plan.peak_V)}; it "
-            f"may switch {show.volts(board.port_voltage.low)}.",
+            f"When {sized.name} is switched off, its suppressor lets the {kick.at} see {show.volts(plan.peak_V)}; it "
+            f"may switch {show.volts(holds_V)} DC{arc}.",
             f"at most {show.volts(kick.allowed_V)}",
-            "Take a lower zener or a larger capacitor, or leave its values out: then they are chosen.",
+            zener_mend(kick) if plan.type == "diode and zener" else rc_mend(sized, kick),
             here,
             sized.slug,
         )
     ]
 
 
-def rc_cause(kick: suppressors.Kick) -> str:
-    """Why no resistor and capacitor were found."""
-    if kick.coil is None:
-        return "its inductance is not described"
-    return (
-        f"the {kick.at} may see {show.volts(kick.allowed_V or 0.0)} ({suppressors.ALLOWED[kick.at]}), and an RC needs "
-        f"more than {show.volts(2 * kick.highest_V)}, twice the highest voltage of the supply"
+def no_rc(sized: Sized, stated: SuppressorFields | str | None, kick: suppressors.Kick, here: Path) -> Finding:
+    """Resistor and capacitor that nobody can buy, or that no values make right here."""
+    allowed = suppressors.rc_allowed_V(kick)
+    if allowed <= 2 * kick.highest_V:
+        share = suppressors.CLAMPED_SHARE if kick.at == "port" else 1.0
+        cause = (
+            f"the {kick.at} may see {show.volts(allowed)} ({suppressors.ALLOWED[kick.at]}), and an RC needs more than "
+            f"{show.volts(2 * kick.highest_V)}, twice the highest voltage of the supply"
+        )
+        other = f" Or take a {kick.at} for more than {show.volts(2 * kick.highest_V / share)}."
+    elif isinstance(stated, SuppressorFields) and stated.resistance and suppressors.rc_design(kick, None, None):
+        cause = f"with {show.quantity(stated.resistance)} no capacitor keeps the {kick.at} within {show.volts(allowed)}"
+        other = " Or leave its resistance out: then it is chosen."
+    else:
+        cause = f"to keep the {kick.at} within {show.volts(allowed)} {suppressors.unsold_words(kick)}"
+        other = ""
+    return Finding(
+        "suppressor-too-small",
+        Level.MUST,
+        f"A resistor and a capacitor are no sensible suppressor for {sized.name}: {cause}.",
+        "a diode, or a diode and a zener",
+        f"{instead_of_rc(sized, kick)}{other}",
+        here,
+        sized.slug,
     )
 
 
-def rc_mend(kick: suppressors.Kick) -> str:
-    """What would let them be worked out."""
-    if kick.coil is None:
-        return "measure the coil's inductance and write it under coil"
-    share = suppressors.CLAMPED_SHARE if kick.at == "port" else 1.0
-    needed_V = 2 * kick.highest_V / share
-    return f"take a {kick.at} for more than {show.volts(needed_V)}"
+def instead_of_rc(sized: Sized, kick: suppressors.Kick) -> str:
+    """Which suppressor does it: a plain diode, or where letting go late matters a diode and a zener; computed."""
+    plain, _ = suppressors.plain_diode(None, kick)
+    slow_s = sized.load.slow_release_s
+    late = plain.release_s is not None and slow_s is not None and not reaches(slow_s, plain.release_s)
+    pair, _ = suppressors.diode_and_zener(None, kick)
+    if late and pair.zener_V is not None and pair.release_s is not None:
+        return (
+            f"Write suppressor: diode and zener. A {pair.part} lets go within {show.seconds(pair.release_s)}, a plain "
+            f"diode within {show.seconds(plain.release_s or 0.0)}."
+        )
+    within = f", which lets go within {show.seconds(plain.release_s)}" if plain.release_s is not None else ""
+    return f"Write suppressor: diode. A {plain.part} takes it{within}."
+
+
+def zener_mend(kick: suppressors.Kick) -> str:
+    """The zener that the switch stands."""
+    fits, _ = suppressors.zener_V(kick)
+    if fits is None:
+        return "No zener fits here: write suppressor: diode."
+    return f"Take a zener of {show.volts(fits)} or less, or leave its voltage out: then it is chosen."
+
+
+def rc_mend(sized: Sized, kick: suppressors.Kick) -> str:
+    """Resistor and capacitor that are sold and keep the switch whole; without any, what to take in their place."""
+    plan, _ = suppressors.rc(None, kick)
+    if plan.capacitance_F is None:
+        return f"No resistor and capacitor that are sold keep it lower. {instead_of_rc(sized, kick)}"
+    return f"Take {plan.part}, or leave its values out: then they are chosen."
 
 
 def coil_findings(toy: ToyFields, sized: Sized, path: Path) -> Iterable[Finding]:

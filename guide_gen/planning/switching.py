@@ -1,7 +1,7 @@
 """The switch of a port: how hot it gets at its worst setting."""
 
 from collections.abc import Iterable, Mapping
-from math import inf
+from math import ceil, inf
 
 from guide_gen.description.build import Board, Build
 from guide_gen.formulas import freewheel, switch
@@ -15,7 +15,10 @@ from guide_gen.values.worked import Shape, Worked, work
 
 WORTH_TELLING_K = 1.0  # a switch that is warmer than the air by less stays cold for any purpose; this project
 OWN_VALUES = ("switch_resistance", "switch_thermal_resistance")
-"""The board's keys that decide how hot a switch gets."""
+"""The board's keys that decide how hot a switch gets while it is on."""
+EDGE_VALUE = "switching_time"
+"""The board's key that decides how much turning on and off adds under PWM."""
+DESTROYED_DEGC = 200.0  # no common silicon part lasts there; common practice, no source
 
 
 def switch_heat(build: Build, one: Draft) -> tuple[float | None, tuple[float, float], tuple[Worked, ...]]:
@@ -148,9 +151,21 @@ def least_ohm(board: Board) -> float:
     return board.switch_resistance.low if "switch_resistance" in board.model_fields_set or usual is None else usual
 
 
-def stated(board: Board) -> bool:
-    """Whether the heat of its switches rests on the board's own values and not on usual ones."""
-    return set(OWN_VALUES) <= board.model_fields_set
+def usual_values(board: Board, port: PortPlan) -> list[str]:
+    """The board's keys that the heat of this switch rests on and that are not described: usual ones stand for them."""
+    asked = (*OWN_VALUES, EDGE_VALUE) if port.switching_W else OWN_VALUES
+    return [key for key in asked if key not in board.model_fields_set]
+
+
+def shown_degC(hot_degC: float, units: str) -> str:
+    """Where a junction settles, alike everywhere: rounded up where it would read as its limit that it passes.
+
+    Far above its limit the figure means nothing, since the part is gone before.
+    """
+    if hot_degC > DESTROYED_DEGC:
+        return f"more than {show.celsius(DESTROYED_DEGC, units)}"
+    past = hot_degC > LIMIT_DEGC and round(hot_degC) <= LIMIT_DEGC
+    return show.celsius(ceil(hot_degC - 1e-9) if past else hot_degC, units)
 
 
 def notes(port: PortPlan | None, switch_id: str | None, air_degC: float, units: str) -> Iterable[str]:
@@ -161,6 +176,6 @@ def notes(port: PortPlan | None, switch_id: str | None, air_degC: float, units: 
         return
     yield (
         f"{switch_id} turns up to {show.watts(port.switch_W)} into heat. In air of {show.celsius(air_degC, units)} its "
-        f"junction reaches up to {show.celsius(port.junction_degC[1], units)} (estimate); its limit is "
+        f"junction reaches up to {shown_degC(port.junction_degC[1], units)} (estimate); its limit is "
         f"{show.celsius(LIMIT_DEGC, units)}."
     )

@@ -1,8 +1,10 @@
 """The few values that a builder looks up, for the strip at the head of a page."""
 
+from dataclasses import replace
+
 from guide_gen.model.fields import ToyFields
 from guide_gen.model.kind import Control
-from guide_gen.model.plan import Sized, Value
+from guide_gen.model.plan import FusePlan, Sized, Value
 from guide_gen.values import show
 from guide_gen.values.quantity import Basis
 
@@ -17,13 +19,9 @@ def values(toy: ToyFields, sized: Sized, control: Control) -> tuple[Value, ...]:
             + (f"; by block {sized.ids['block']}" if "block" in sized.ids else ""),
         ),
         current(toy, sized),
-        fuse(sized),
-        Value(
-            "Wire",
-            *show.figure_and_unit(sized.wire.size.shown),
-            f"run {show.metres(sized.wire.run_m, sized.units)}; drop {show.volts(round(sized.wire.drop_V, 2))}, "
-            f"{sized.wire.drop_percent:.1f} %",
-        ),
+        sized_for(sized, fuse(sized.fuse)),
+        *((fuse(sized.signal_fuse, control.signal),) if sized.signal_fuse else ()),
+        sized_for(sized, wire(sized)),
         Value(
             "Control",
             control.short,
@@ -36,6 +34,28 @@ def values(toy: ToyFields, sized: Sized, control: Control) -> tuple[Value, ...]:
     )
 
 
+def sized_for(sized: Sized, value: Value) -> Value:
+    """A size with its mark where the current that it is for is an estimate."""
+    estimate = sized.load.basis is Basis.ESTIMATE
+    return replace(value, basis=Basis.ESTIMATE, estimate=True) if estimate else value
+
+
+def wire(sized: Sized) -> Value:
+    """The wire, its run and what it loses."""
+    return Value(
+        "Wire",
+        *show.figure_and_unit(sized.wire.size.shown),
+        f"run {show.metres(sized.wire.run_m, sized.units)}; drop {show.volts(round(sized.wire.drop_V, 2))}, "
+        f"{sized.wire.drop_percent:.1f} %",
+    )
+
+
+def doubted(sized: Sized) -> str:
+    """What it is sized for in place of its current as written; "" where it is sized for that."""
+    drawn_A = sized.load.design_current_A
+    return f"sized for {show.amps(drawn_A)}, by its resistance" if drawn_A > sized.load.current.high else ""
+
+
 def current(toy: ToyFields, sized: Sized) -> Value:
     """What it draws, with its basis."""
     basis = sized.load.basis
@@ -44,22 +64,21 @@ def current(toy: ToyFields, sized: Sized) -> Value:
         "Current",
         figure,
         unit,
-        toy.current.how or f"at {show.volts(sized.load.voltage_V)}",
+        doubted(sized) or toy.current.how or f"at {show.volts(sized.load.voltage_V)}",
         basis,
         basis is Basis.ESTIMATE,
     )
 
 
-def fuse(sized: Sized) -> Value:
-    """The fuse and what is needed."""
-    plan = sized.fuse
+def fuse(plan: FusePlan, of: str = "") -> Value:
+    """A fuse and what is needed. of: what it feeds in place of the load."""
     if plan.rating_A is None:
         return Value("Fuse", "none", "", f"needed {show.amps(plan.needed_A)}")
     rated = f", {show.volts(plan.voltage_V)} DC" if plan.voltage_V else ""
     return Value(
         f"Fuse {plan.id}",
         *show.figure_and_unit(show.amps(plan.rating_A)),
-        f"{plan.series}{rated}; needed {show.amps(plan.needed_A)}",
+        (f"of {of}; " if of else "") + f"{plan.series}{rated}; needed {show.amps(plan.needed_A)}",
     )
 
 

@@ -14,14 +14,12 @@ from guide_gen.published import tables
 from guide_gen.values import show
 from guide_gen.values.quantity import WireSize
 
-
-def size_for(choice: Choice, name: str, otherwise: str, beside: str = "") -> str:
-    """The size that a rule asks for, or what else helps. beside: a rule that is told by the same code, kept as well."""
-    sizes = [choice.least.get(one) for one in (name, beside) if one]
-    known = [size for size in sizes if size]
-    if len(known) < len(sizes):
-        return otherwise
-    return f"Take {max(known, key=tables.area_mm2).shown} or thicker."
+COOLER = (
+    "Only cooler air or better insulation helps: in air as warm as its insulation stands a wire may carry nothing. "
+    "Cool the cabinet by a vent or a fan; or take wire rated for 90 °C, and write insulation: 90 °C with an "
+    "ampacity_table that has it, NFPA 70 310.16 or 33 CFR 183.425."
+)
+"""The mend where a wire of any size may carry nothing."""
 
 
 def wire_findings(sized: Fed, choice: Choice, cabling: Cabling, loop: Loop, path: Path) -> list[Finding]:
@@ -38,12 +36,7 @@ def wire_findings(sized: Fed, choice: Choice, cabling: Cabling, loop: Loop, path
                 f"{plan.size.shown} may carry {show.amps(plan.ampacity_A)} in this cabinet; {sized.name} draws up to "
                 f"{show.amps(sized.load.design_current_A)}.",
                 f"a wire for {show.amps(sized.load.design_current_A)} or more",
-                size_for(
-                    choice,
-                    "ampacity",
-                    "Take a higher voltage, fewer bundled circuits or cooler air.",
-                    "short circuit",
-                ),
+                COOLER if plan.ampacity_A <= 0 else "Take a higher voltage, fewer bundled circuits or cooler air.",
                 here,
                 slug,
             )
@@ -62,12 +55,11 @@ def wire_findings(sized: Fed, choice: Choice, cabling: Cabling, loop: Loop, path
                 Level.MUST,
                 f"{fuse.id} is {show.amps(fuse.rating_A)}; behind it stands {plan.size.shown}, which {lack}: the wire "
                 "can burn before the fuse opens.",
-                f"a wire that may stand behind {show.amps(fuse.rating_A)}, or a smaller fuse",
-                size_for(
-                    choice,
-                    "fuse",
-                    "Use a fuse series that opens nearer to its rating, fewer bundled circuits, or a smaller load.",
-                ),
+                f"a wire that may stand behind {show.amps(fuse.rating_A)}"
+                + (", or a smaller fuse" if fuse.rating_A > (fuse.smallest_A or fuse.rating_A) else ""),
+                COOLER
+                if plan.ampacity_A <= 0
+                else "Use a fuse series that opens nearer to its rating, fewer bundled circuits, or a smaller load.",
                 here if plan.stated else (*path, "feed", "fuse"),
                 slug,
             )
@@ -80,7 +72,7 @@ def wire_findings(sized: Fed, choice: Choice, cabling: Cabling, loop: Loop, path
                 f"{plan.size.shown} does not stand the heat of a short circuit until {fuse.id}, "
                 f"{show.amps(fuse.rating_A or 0.0)}, has opened: its insulation melts.",
                 "a wire that stands what the fuse lets pass",
-                size_for(choice, "short circuit", "Take a smaller or faster fuse.", "ampacity"),
+                "Take a faster fuse, or a smaller load.",
                 here,
                 slug,
             )
@@ -109,7 +101,7 @@ def drop_findings(sized: Sized, choice: Choice, loop: Loop, path: Path, biggest_
                 ),
                 f"at most {show.volts(limit_V)}",
                 (
-                    size_for(choice, "drop", f"Take a shorter run{thicker} or a higher voltage.")
+                    f"Take a shorter run{thicker} or a higher voltage."
                     if choice.drop_counts
                     else f"Look at {biggest_other} first; a higher voltage helps too."
                 ),
@@ -133,7 +125,9 @@ def drop_findings(sized: Sized, choice: Choice, loop: Loop, path: Path, biggest_
     return found
 
 
-def fault_findings(sized: Fed, fault: Fault | None, overload: str, loop: Loop, path: Path) -> list[Finding]:
+def fault_findings(
+    sized: Fed, fault: Fault | None, overload: str, loop: Loop, cabling: Cabling, path: Path
+) -> list[Finding]:
     """Can the supply give what opens the fuse? One that stops by itself protects the wire once it is reached."""
     stops = overload in ("restarts", "switches off")
     if fault is None or (stops and reaches(fault.least_A, loop.limit_low_A)):
@@ -159,6 +153,8 @@ def fault_findings(sized: Fed, fault: Fault | None, overload: str, loop: Loop, p
     if fault.remedy is not None:
         return [long_run(sized, fault, fault.remedy, here)]
     carried = reaches(sized.wire.ampacity_A, loop.limit_high_A)
+    carries = next((size for size in cabling.sizes() if reaches(cabling.ampacity_A(size), loop.limit_high_A)), None)
+    thicker = "" if carried or carries is None else f", or wire of {carries.shown} or thicker, which carries all of it"
     return [
         Finding(
             "fuse-cannot-open",
@@ -172,8 +168,7 @@ def fault_findings(sized: Fed, fault: Fault | None, overload: str, loop: Loop, p
                 else f"The wire may carry {show.amps(sized.wire.ampacity_A)}: it burns while the fuse stays whole."
             ),
             f"a supply that gives at least {show.amps(fault.opens_in_time_A)}",
-            f"Take a supply whose limit is {show.amps(fault.opens_in_time_A)} or more, or wire for "
-            f"{show.amps(loop.limit_high_A)}.",
+            f"Take a supply whose limit is {show.amps(fault.opens_in_time_A)} or more{thicker}.",
             here,
             sized.slug,
         )
@@ -184,16 +179,8 @@ def long_run(sized: Fed, fault: Fault, remedy: faults.Remedy, here: Path) -> Fin
     """A run whose own resistance lets too little flow into a short circuit at its end to open the fuse in time."""
     fuse, plan = sized.fuse, sized.wire
     carried = reaches(plan.ampacity_A, fault.least_A)
-    ways = []
-    if remedy.run_share is not None:
-        ways.append(f"shorten the run to {show.metres(0.99 * remedy.run_share * plan.run_m, sized.units)} or less")
-    if remedy.size is not None:
-        ways.append(f"take {remedy.size.shown} or thicker")
-    if remedy.fuse_A is not None:
-        ways.append(f"keep this wire and take a fuse of {show.amps(remedy.fuse_A)}")
-    mend = "; or ".join(ways) or (
-        f"take a supply whose limit is {show.amps(fault.opens_in_time_A)} or more, nearer by or of a higher voltage"
-    )
+    shorter = shorter_run(plan.run_m, remedy, sized.units)
+    stronger = f"a supply whose limit is {show.amps(fault.opens_in_time_A)} or more, nearer by or of a higher voltage"
     return Finding(
         "fuse-cannot-open",
         Level.SHOULD if carried else Level.MUST,
@@ -206,10 +193,17 @@ def long_run(sized: Fed, fault: Fault, remedy: faults.Remedy, here: Path) -> Fin
             else f"The wire may carry {show.amps(plan.ampacity_A)}: it overheats until the fuse opens, if it does."
         ),
         f"{show.amps(fault.opens_in_time_A)} or more in a short circuit at the end of the run",
-        f"{mend[0].upper()}{mend[1:]}.",
+        f"{shorter[0].upper()}{shorter[1:]}." if shorter else f"Take {stronger}.",
         here,
         sized.slug,
     )
+
+
+def shorter_run(run_m: float, remedy: faults.Remedy, units: str) -> str:
+    """How short the run would have to be, in words; "" where no run is short enough."""
+    if remedy.run_share is None:
+        return ""
+    return f"shorten the run to {show.metres(0.99 * remedy.run_share * run_m, units)} or less"
 
 
 def small_wire(size: WireSize, smallest: WireSize | None, what: str, here: Path, slug: str = "") -> list[Finding]:
@@ -223,11 +217,16 @@ def small_wire(size: WireSize, smallest: WireSize | None, what: str, here: Path,
             f"The {what} is of {size.shown}; the smallest that the chosen table allows for such a wire is "
             f"{smallest.shown}: a thinner one breaks too easily, whatever it carries.",
             f"{smallest.shown} or thicker",
-            f"Take {smallest.shown} or thicker, or leave its size out: then it is chosen.",
+            f"Take {smallest.shown} or thicker.",
             here,
             slug,
         )
     ]
+
+
+def bare_words(bare_m: float) -> str:
+    """How long a lead before the fuses may be, in both units."""
+    return f"{show.with_unit(f'{1000 * bare_m:g}', 'mm')} ({show.with_unit(f'{bare_m / 0.0254:g}', 'in')})"
 
 
 def lead_finding(lead: SharedLead, what: str, path: Path, bare_m: float | None) -> list[Finding]:
@@ -235,15 +234,14 @@ def lead_finding(lead: SharedLead, what: str, path: Path, bare_m: float | None) 
     small = small_wire(lead.size, lead.smallest, what, (*path, "wire"))
     if lead.fits:
         return small
-    long = bare_m is not None and lead.length_m > bare_m * (1 + 1e-9)
-    most = (
-        f"{show.with_unit(f'{1000 * (bare_m or 0):g}', 'mm')} ({show.with_unit(f'{(bare_m or 0) / 0.0254:g}', 'in')})"
-    )
-    thicker = "Take a thicker wire, or leave its size out: then it is chosen."
-    if lead.stated:
-        mend = f"{thicker[:-1]}; or keep it within {most}." if long else thicker
-    elif long:
-        mend = f"Shorten it to {most}, share the load between supplies, or fuse it at the supply."
+    long = bare_m is not None and lead.length_m > bare_m * (1 + 1e-9) and lead.ampacity_A > 0
+    most = bare_words(bare_m or 0.0)
+    if long:
+        thin = lead.short is not None and tables.area_mm2(lead.short) > tables.area_mm2(lead.size)
+        shorter = "" if lead.short is None else f"Shorten it to {most}{f' of {lead.short.shown}' if thin else ''}, s"
+        mend = f"{shorter or 'S'}hare the load between supplies, or fuse it at the supply."
+    elif lead.ampacity_A <= 0:
+        mend = COOLER
     else:
         mend = "Share the load between supplies or boards, bundle fewer circuits, or take better insulation."
     return [

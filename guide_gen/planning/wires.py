@@ -280,7 +280,8 @@ def resized(wire: Wire, size: WireSize) -> Wire:
 class SharedLead:
     """A lead that several feeds share. needed_A: the ampacity it needs. fits: whether its size has that.
 
-    smallest: of the family, where the stated size is below it; else None.
+    smallest: of the family, where the stated size is below it; else None. least: the least size that is enough; short:
+    were it so short that the supply's limit need not flow in it for ever. Each None: no size is.
     """
 
     size: WireSize
@@ -291,6 +292,8 @@ class SharedLead:
     stated: bool
     worked: tuple[Worked, ...]
     smallest: WireSize | None = None
+    least: WireSize | None = None
+    short: WireSize | None = None
 
 
 def shared_lead(
@@ -309,6 +312,8 @@ def shared_lead(
     starts at the supply itself.
     """
     rated = [fuse for fuse in fuses if fuse.rating_A is not None]
+    passed_A = sum(fuse.rating_A or 0.0 for fuse in rated)
+    opening_A = sum((fuse.rating_A or 0.0) * tables.fuse_series(fuse.series).opens_at for fuse in rated)
     if not bare and not rated:
         working = Worked(
             f"{id}.needed",
@@ -333,18 +338,21 @@ def shared_lead(
             "Nothing else bounds the current in it.",
         )
     else:
-        opening = sum(fuse.rating_A * tables.fuse_series(fuse.series).opens_at for fuse in rated if fuse.rating_A)
         working = work(
             formulas.shared_lead_ampacity_A,
             f"{id}.needed",
             f"Ampacity that the {name} needs",
             supply_limit_A=limit_A,
-            fuse_ratings_A=sum(fuse.rating_A or 0.0 for fuse in rated),
-            fuse_openings_A=opening,
+            fuse_ratings_A=passed_A,
+            fuse_openings_A=opening_A,
         )
     need_A = float(working.result)
     sizes = cabling.sizes()
-    chosen = next((size for size in sizes if reaches(cabling.shared_A(size), need_A)), sizes[-1])
+
+    def enough(needed_A: float) -> WireSize | None:
+        return next((one for one in sizes if reaches(cabling.shared_A(one), needed_A)), None)
+
+    chosen = enough(need_A) or sizes[-1]
     size = stated or chosen
     ampacity = cabling.shared_A(size)
     choice = Worked(
@@ -373,4 +381,6 @@ def shared_lead(
         stated is not None,
         (working, choice),
         cabling.smallest_above(size),
+        enough(need_A),
+        enough(formulas.shared_lead_ampacity_A(limit_A, passed_A, opening_A)) if rated else None,
     )

@@ -44,16 +44,23 @@ def scaled(value: float, unit: str) -> tuple[float, str]:
     return value, shown
 
 
-def expected(low: float | None, high: float | None, unit: str) -> Expected:
-    """A range in words and as the two numbers that a field is judged by, all in one unit."""
+def expected(low: float | None, high: float | None, unit: str, units: str) -> Expected:
+    """A range in words and as the two numbers that a field is judged by, all in one unit.
+
+    units: ``metric`` or ``US``: the scale on which a temperature is read.
+    """
+    other = ""
+    if unit == "°C":
+        unit, other = ("°F", "°C") if units == "US" else ("°C", "°F")
+        at = {sign: [None if end is None else from_si(end, sign) for end in (low, high)] for sign in (unit, other)}
+        (low, high), others = at[unit], at[other]
+        other = f" ({' to '.join(figure(end) for end in others if end is not None)}{NBSP}{other})"
     ends = [end for end in (low, high) if end is not None]
     largest = max(ends, key=abs, default=0.0)
     amount, shown = scaled(largest, unit)
     factor = amount / largest if largest else 1.0
     least, most = ("" if end is None else figure(end * factor) for end in (low, high))
-    behind = f"{NBSP}{shown}" if shown else ""
-    if unit == "°C":
-        behind += f" ({' to '.join(figure(from_si(end, '°F')) for end in ends)}{NBSP}°F)"
+    behind = (f"{NBSP}{shown}" if shown else "") + other
     if least and most:
         words = f"expect {least}{behind}" if least == most else f"expect {least} to {most}{behind}"
     elif least:

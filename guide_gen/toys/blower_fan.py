@@ -9,16 +9,16 @@ from guide_gen.formulas.spread import Spread
 from guide_gen.formulas.unbalance import rim_speed_m_s
 from guide_gen.model.bolting import bolt_steps
 from guide_gen.model.circuit import PartKind
-from guide_gen.model.fields import Resistance, Thickness, ToyFields, key
+from guide_gen.model.fields import Current, Resistance, Thickness, ToyFields, key
 from guide_gen.model.fields import Section as Keys
 from guide_gen.model.finding import Finding, Level
 from guide_gen.model.guide import Advice, Caution, Introduction, Reading, Step, Trouble, Word
-from guide_gen.model.kind import Dial, Kind, Weighed
+from guide_gen.model.kind import Dial, Kind, Missing, Weighed
 from guide_gen.model.loads import load_of
 from guide_gen.model.machine import MeasuredMotor, Turner
 from guide_gen.model.plan import Load, Question, Section, Sized
 from guide_gen.model.playing import notes_of
-from guide_gen.model.winding import bounded_winding, motor_weighed
+from guide_gen.model.winding import bounded_winding, motor_missing, motor_weighed
 from guide_gen.published.vibration import motion_value
 from guide_gen.values import show
 from guide_gen.values.quantity import Quantity
@@ -28,6 +28,7 @@ from guide_gen.values.worked import Worked, work
 RUNNING_SPREAD = 0.15  # how far a fan's current may lie from its figure in another duct; this project, an estimate
 STARTING_SPREAD = 0.5  # room for the start when the voltage is raised slowly; this project, an estimate
 CHOPPED = ("pwm port", "speed controller")
+FILLED_S = 0.01  # the capacitor of a fan's electronics is full after that; this project, an estimate
 START_S = 0.5  # a small blower is up to speed after that; this project, an estimate
 FAST_TIP_M_S = 15.0  # blades whose tips are faster cut deep; this project
 RESERVE = motion_value("blower start reserve").value
@@ -66,6 +67,10 @@ class BlowerFan(ToyFields):
         "the motor by what was measured, where it is brushed",
         example="{resistance: 1.9 ohm (measured), speed: 3200 rpm (measured)}",
     )
+    start_current: Current | None = key(
+        "highest current at the moment of switching on, where it has electronics: their capacitor fills",
+        example="6 A (datasheet)",
+    )
 
 
 def brushed(toy: ToyFields) -> bool:
@@ -79,8 +84,10 @@ def motor_of(toy: ToyFields) -> FanMotor:
 
 
 def load(toy: ToyFields) -> Load:
-    """Held fast and at the moment of switching on only the winding bounds the current."""
-    known = motor_of(toy).resistance
+    """Held fast and at the moment of switching on only the winding bounds the current; else the electronics do."""
+    known, inrush = motor_of(toy).resistance, cast(BlowerFan, toy).start_current
+    if not brushed(toy) and inrush is not None:
+        return load_of(toy, kickback=False, start_A=max(inrush.high, toy.current.high), start_s=FILLED_S)
     if known is None:
         return load_of(toy, kickback=brushed(toy))
     return load_of(
@@ -124,9 +131,29 @@ def wanted(toy: ToyFields) -> str:
     return ""
 
 
+PEAK_METER = "a clamp meter for direct current that holds the highest value"
+
+
+def missing(toy: ToyFields, sized: Sized) -> tuple[Missing, ...]:
+    """What bounds its start: its winding, or its own electronics."""
+    if brushed(toy):
+        return motor_missing(motor_of(toy).resistance)
+    if cast(BlowerFan, toy).start_current is not None:
+        return ()
+    return (
+        Missing(
+            "start_current: ..",
+            "the current at its start, when the capacitor of its electronics fills, and what supply and switch do then",
+            f"Look for the inrush current in its data sheet, or read it on {PEAK_METER}; write it as start_current.",
+        ),
+    )
+
+
 def weighed(toy: ToyFields) -> tuple[Weighed, ...]:
-    """Winding and speed that were stated."""
-    motor = motor_of(toy)
+    """Winding, speed or inrush that were stated."""
+    motor, inrush = motor_of(toy), cast(BlowerFan, toy).start_current
+    if not brushed(toy) and inrush is not None:
+        return (Weighed("the start_current", inrush, ("start_current",), PEAK_METER),)
     tone = "an optical tachometer, or the tone in a phone's sound spectrum divided by the number of blades"
     return motor_weighed(motor.resistance, motor.speed, tone)
 
@@ -559,4 +586,5 @@ KIND = Kind(
     weighed=weighed,
     worked=worked,
     turner=turner,
+    missing=missing,
 )

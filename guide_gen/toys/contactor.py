@@ -12,13 +12,14 @@ from guide_gen.model.fields import Current, Rail, RatedCurrent, RatedVoltage, Te
 from guide_gen.model.fields import Section as Fields
 from guide_gen.model.finding import Finding, Level
 from guide_gen.model.guide import Advice, Caution, Introduction, Reading, Step, Trouble, Word
-from guide_gen.model.kind import Dial, Kind, Weighed
+from guide_gen.model.kind import Dial, Kind, Missing, Weighed
 from guide_gen.model.loads import load_of
 from guide_gen.model.plan import Load, Question, Section, Sized
 from guide_gen.model.playing import played
 from guide_gen.model.ported import dc_contact
 from guide_gen.published.tables import rule, touch_levels
 from guide_gen.values import show
+from guide_gen.values.quantity import Basis
 from guide_gen.values.worked import Worked
 
 HELD_SPREAD = 0.20  # how far a held coil's current may lie below that of the cold one, and above; this project
@@ -59,7 +60,8 @@ def load(toy: ToyFields) -> Load:
     return load_of(
         contactor,
         kickback=True,
-        start_A=contactor.current.high,
+        design_A=coils.drawn_A(contactor),
+        start_A=coils.drawn_A(contactor),
         resistance_ohm=coils.resistance_ohm(contactor),
         inductance_H=coils.inductance_H(contactor),
         release_A=coils.release_A(contactor),
@@ -85,6 +87,12 @@ def held_degC(toy: ToyFields, sized: Sized) -> float | None:
     if contactor.surface_temperature is not None:
         return contactor.surface_temperature.high
     return coil_of(contactor, sized).final_degC
+
+
+def held_basis(toy: Contactor) -> Basis:
+    """Where the surface of the held coil comes from."""
+    written = toy.surface_temperature
+    return Basis.ESTIMATE if written is None else written.basis or Basis.ESTIMATE
 
 
 def release_words(sized: Sized) -> str:
@@ -126,7 +134,7 @@ def cautions(toy: ToyFields, sized: Sized) -> tuple[Caution, ...]:
                 "A held coil gets hot.",
                 "It burns the skin.",
                 ("Hold it for short times only.", "Measure before touching; guard it where it can be reached."),
-                reason=f"About {show.celsius(held, sized.units)} (estimate) when it is held for long."
+                reason=f"About {show.celsius(held, sized.units)} ({held_basis(contactor)}) when it is held for long."
                 if held is not None
                 else "How warm this one gets is not known: measure it.",
                 before=("contactor.bench.held", "contactor.after.look"),
@@ -434,19 +442,7 @@ def findings(toy: ToyFields, sized: Sized, path: tuple[str, ...]) -> tuple[Findi
             "Held for long",
             "Let the game hold it for short times, lower its port once it has pulled in, or guard the coil.",
             where,
-        )
-    else:
-        found.append(
-            Finding(
-                "not-worked-out",
-                Level.NOTE,
-                f"How warm the held coil of {sized.name} gets is not worked out: neither its size nor a measured "
-                "surface is described.",
-                "surface_temperature: 54 °C (measured)",
-                "Hold it for half an hour, measure the coil's surface, and write it as surface_temperature.",
-                path,
-                sized.slug,
-            )
+            held_basis(contactor),
         )
     return (*found, *contact_findings(contactor, sized, path))
 
@@ -485,19 +481,30 @@ def contact_findings(toy: Contactor, sized: Sized, path: tuple[str, ...]) -> tup
                 sized.slug,
             ),
         )
-    if toy.switched is None:
-        return (
-            Finding(
-                "not-worked-out",
-                Level.NOTE,
-                f"Whether the contacts of {sized.name} stand what they switch is not worked out: it is not described.",
-                "switched: {voltage: 24 V, current: 4 A}",
-                "Write voltage and current of what they switch as switched.",
-                here,
-                sized.slug,
-            ),
-        )
     return ()
+
+
+def missing(toy: ToyFields, sized: Sized) -> tuple[Missing, ...]:
+    """Its inductance, how warm it gets, what its contacts switch."""
+    contactor = cast(Contactor, toy)
+    told = [*coils.missing_inductance(contactor)]
+    if held_degC(toy, sized) is None:
+        told.append(
+            Missing(
+                "surface_temperature: ..",
+                "how warm the held coil gets",
+                "Hold it for half an hour, then measure the coil's surface with a thermometer.",
+            )
+        )
+    if contactor.contacts == "used" and contactor.switched is None:
+        told.append(
+            Missing(
+                "switched: {voltage: .., current: ..}",
+                "whether its contacts stand what they switch",
+                "Measure the current of what they switch on a multimeter's 10 A range, and read its voltage.",
+            )
+        )
+    return tuple(told)
 
 
 def weighed(toy: ToyFields) -> tuple[Weighed, ...]:
@@ -524,10 +531,10 @@ def worked(toy: ToyFields, sized: Sized) -> tuple[Worked, ...]:
 def questions(toy: ToyFields, sized: Sized) -> tuple[Question, ...]:
     """How hot, held with less power, and what its contacts may switch."""
     contactor = cast(Contactor, toy)
-    measured = contactor.surface_temperature is not None
+    written = held_basis(contactor) if contactor.surface_temperature else None
     coil = coil_of(contactor, sized)
     return (
-        *coil_questions.of_held(contactor, sized, coil, held_degC(toy, sized), measured),
+        *coil_questions.of_held(contactor, sized, coil, held_degC(toy, sized), written),
         *contact_question(contactor),
     )
 
@@ -572,4 +579,5 @@ KIND = Kind(
     worked=worked,
     weighed=weighed,
     questions=questions,
+    missing=missing,
 )

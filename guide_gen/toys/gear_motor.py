@@ -1,5 +1,6 @@
 """A gear motor: a motor with a gearbox turns an arm slowly and strongly."""
 
+from dataclasses import replace
 from math import pi
 from typing import Annotated, Literal, cast
 
@@ -15,16 +16,16 @@ from guide_gen.formulas.spread import Spread
 from guide_gen.formulas.validity import OutsideValidity
 from guide_gen.model.bolting import bolt_steps
 from guide_gen.model.circuit import PartKind
-from guide_gen.model.fields import Resistance, Run, Section, ToyFields, YesNo, key
+from guide_gen.model.fields import Current, Resistance, Run, Section, ToyFields, YesNo, key
 from guide_gen.model.finding import Finding, Level
 from guide_gen.model.guide import Advice, Caution, Introduction, Reading, Step, Trouble, Word
-from guide_gen.model.kind import Dial, Kind, Weighed
+from guide_gen.model.kind import Dial, Kind, Missing, Weighed
 from guide_gen.model.loads import held_words, load_of
-from guide_gen.model.machine import Gear, MeasuredMotor, Turner, spread_of
+from guide_gen.model.machine import Gear, MeasuredMotor, Turner, share_of, spread_of
 from guide_gen.model.plan import Load, Sized
 from guide_gen.model.plan import Section as PageSection
 from guide_gen.model.playing import notes_of
-from guide_gen.model.winding import WHAT, bounded_winding, measured_how, motor_weighed, winding_text
+from guide_gen.model.winding import WHAT, bounded_winding, measured_how, motor_missing, motor_weighed, winding_text
 from guide_gen.published.tables import rule
 from guide_gen.values import show
 from guide_gen.values.quantity import Basis, Quantity
@@ -35,10 +36,7 @@ MotorSpeed = Annotated[Quantity, read_quantity("speed", "rpm", 1.0, 3000.0, exam
 Efficiency = Annotated[Quantity, read_quantity("share", "%", 0.05, 0.99, example="50 %", ranged=True)]
 Ratio = Annotated[float, read_number("62.5", 1.0, 10000.0)]
 
-FRICTION_SHARE = (
-    0.1,
-    1.0,
-)  # a gearbox and what it lifts ask for the same torque at any speed; this project, an estimate
+OWN_FRICTION = Spread.usual("friction share of the loss")  # of what it loses by itself
 START_S = 0.1  # a small geared motor is up to speed after that; this project, an estimate
 RUNNING_SPREAD = 0.3  # how far the current may lie from its figure with another load on the arm; this project
 WINDING_SPREAD = 0.2  # of a winding on a multimeter: brushes and leads; this project, an estimate
@@ -76,6 +74,10 @@ class GearMotor(ToyFields):
     arm_radius: Run | None = key(
         "from the output shaft to the end of what it moves: gives the force at the arm", example="60 mm (measured)"
     )
+    free_current: Current | None = key(
+        "what it draws at full voltage with its arm taken off: what remains is its load",
+        example="0.2 A (measured)",
+    )
     travel_limited: YesNo = key(
         "whether the arm comes to a stop within a turn", example="yes", default="no", source="this project"
     )
@@ -105,11 +107,12 @@ def load(toy: ToyFields) -> Load:
     """At the moment of switching on, and at stall, only the winding bounds the current."""
     winding = winding_ohm(of(toy))
     start = start_current_A(voltage_V=toy.voltage.high, resistance_ohm=winding[0]) if winding else None
+    steady = steady_share(of(toy))
     return load_of(
         toy,
         kickback=True,
         resistance_ohm=winding,
-        friction_share=FRICTION_SHARE,
+        friction_share=(steady.low, steady.high),
         start_A=start,
         start_s=START_S,
     )
@@ -126,15 +129,31 @@ def efficiency(toy: GearMotor) -> Spread:
     return {"worm": worm, "spur": spur}.get(toy.gearbox, Spread.between(worm.low, spur.high))
 
 
+def steady_share(toy: GearMotor) -> Spread:
+    """Of its torque while running what is the same at every speed, and so what it asks for to start.
+
+    Two things take that torque. What the arm lifts or rubs against asks for the same at any speed: all of it counts.
+    What motor and gears lose by themselves, as the current with the arm off shows it, is dry friction for a part only;
+    most of it grows with the speed (grease, air), as in any motor. Where that current is not known nothing tells the
+    two apart: from a head that turns free (a tenth) to an arm whose load takes everything (all of it).
+    """
+    if toy.free_current is None:
+        return Spread.between(OWN_FRICTION.low, 1.0)
+    free = share_of(toy.free_current, toy.current)
+    alone = (free.high, free.nominal, free.low)
+    return Spread(*(1 - (1 - own) * part for own, part in zip(OWN_FRICTION, alone, strict=True)))
+
+
 def turner(toy: ToyFields) -> Turner:
-    """The motor and what stands between it and the arm. All of its load, from arm and gears, is taken as friction."""
+    """The motor and what stands between it and the arm."""
     gear, motor = of(toy), of(toy).motor or GearedMotor()
     measured = MeasuredMotor(
         voltage_V=toy.voltage.middle,
         current=toy.current,
         resistance=motor.resistance,
         speed=motor.speed,
-        friction_share=Spread.exactly(1.0),
+        friction_share=steady_share(gear),
+        free=gear.free_current,
     ) if motor.resistance else None  # fmt: skip
     return Turner(
         measured,
@@ -164,11 +183,31 @@ def wanted(toy: GearMotor, motor: GearedMotor) -> str:
     return "the arm, with a ruler (arm_radius)" if toy.arm_radius is None else ""
 
 
+def missing(toy: ToyFields, sized: Sized) -> tuple[Missing, ...]:
+    """Its winding, which bounds its start; and what else its strength needs."""
+    gear, motor = of(toy), of(toy).motor or GearedMotor()
+    pinch = "how hard the arm pinches"
+    named = (
+        (motor.speed is None, "motor: {speed: ..}", "Count the turns of the output in a minute at full voltage, times "
+         "the reduction, and write it as speed.", ("motor",)),
+        (gear.reduction is None, "reduction: ..", "Count the turns of the motor's shaft for one turn of the output.",
+         ()),
+        (gear.arm_radius is None, "arm_radius: ..", "Measure the arm with a ruler.", ()),
+    )  # fmt: skip
+    return (
+        *(replace(one, gives=f"{one.gives}, and {pinch}") for one in motor_missing(motor.resistance)),
+        *(Missing(key, pinch, how, path) for lacks, key, how, path in named if lacks),
+    )
+
+
 def weighed(toy: ToyFields) -> tuple[Weighed, ...]:
     """Winding, speed, efficiency and arm, as far as they were stated."""
     gear, motor = of(toy), of(toy).motor or GearedMotor()
     counted = "turns of the output counted for a minute, times the reduction"
     found = [*motor_weighed(motor.resistance, motor.speed, counted)]
+    if gear.free_current is not None:
+        alone = "a DC meter in its feed at full voltage, the arm off"
+        found.append(Weighed("the free_current", gear.free_current, ("free_current",), alone, asked=False))
     if gear.efficiency is not None:
         lifted = "a luggage scale at the end of the arm, over its radius, at a known current"
         found.append(Weighed("the gearbox's efficiency", gear.efficiency, ("efficiency",), lifted, asked=False))
@@ -604,32 +643,27 @@ def findings(toy: ToyFields, sized: Sized, path: tuple[str, ...]) -> tuple[Findi
                 sized.slug,
             ),
         )
-    missing = [
-        name
-        for name, there in (
-            ("motor: {resistance, speed}", known),
-            ("reduction", gear.reduction is not None),
-            ("arm_radius", gear.arm_radius is not None),
-        )
-        if not there
-    ]
-    if missing:
+    free = gear.free_current
+    if free is not None and free.low > gear.current.high:
         return (
             Finding(
                 "not-worked-out",
                 Level.NOTE,
-                f"How hard the arm of {sized.name} pinches is not worked out: {' and '.join(missing)} left out.",
-                "all three of motor, reduction and arm_radius",
-                "Measure the winding with the shaft held, count the turns of the output in a minute, and measure the "
-                "arm with a ruler.",
-                path,
+                f"What the arm of {sized.name} takes is not worked out: with the arm off it draws "
+                f"{show.amps(free.low)}, loaded only {show.amps(gear.current.high)}. It is taken as turning free.",
+                "a current with the arm off that is no more than the loaded one",
+                "Read both again at the same voltage, with the same meter.",
+                (*path, "free_current"),
                 sized.slug,
             ),
+            *pinching(gear, sized, result(toy, sized, "gear.force"), path),
         )
-    force = result(toy, sized, "gear.force")
-    assert force is not None
-    assert gear.arm_radius is not None
-    if force < SAFE_N * (1 - 1e-9):
+    return pinching(gear, sized, result(toy, sized, "gear.force"), path)
+
+
+def pinching(gear: GearMotor, sized: Sized, force: float | None, path: tuple[str, ...]) -> tuple[Finding, ...]:
+    """An arm that pushes harder than what powered doors may close with."""
+    if force is None or gear.arm_radius is None or force < SAFE_N * (1 - 1e-9):
         return ()
     return (
         Finding(
@@ -671,4 +705,5 @@ KIND = Kind(
     weighed=weighed,
     worked=worked,
     turner=turner,
+    missing=missing,
 )

@@ -224,6 +224,7 @@ KIND = Kind(
         "After either: do not touch the coil, and do not power it again before its resistance is right.",
     ),
     findings=findings,
+    missing=pulse_coil.missing,
     pulse=pulse_coil.pulse_plan,
     worked=coil_questions.pulse_worked,
     weighed=weighed,

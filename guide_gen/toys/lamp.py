@@ -13,7 +13,7 @@ from guide_gen.model.circuit import Part, PartKind
 from guide_gen.model.fields import Count, Current, Resistance, Section, Temperature, ToyFields, key
 from guide_gen.model.finding import Finding, Level
 from guide_gen.model.guide import Advice, Caution, Introduction, Need, Reading, Step, Trouble, Word
-from guide_gen.model.kind import Dial, Kind, Weighed
+from guide_gen.model.kind import Dial, Kind, Missing, Weighed
 from guide_gen.model.loads import load_of, over_rated
 from guide_gen.model.plan import Load, Question, Sized
 from guide_gen.model.plan import Section as PageSection
@@ -30,10 +30,14 @@ FlashRate = Annotated[Quantity, read_quantity("frequency", "Hz", 0.01, 1000.0, e
 
 HOT_FILAMENT_W = 10.0  # from here on a filament burns what touches it; common practice, no source
 BRIGHT_LED_W = 3.0  # above this a bare LED dazzles; common practice, no source
+BRIGHT_GROUP = 2  # from this risk group of IEC 62471 on staring harms the eye; from memory
 FLICKER_HZ = 200.0  # below this PWM is seen from the corner of the eye; IEEE 1789 in outline, from memory
 READING_SPREAD = 0.15  # how far the current may lie from its figure; this project, an estimate
 COLD_SPREAD = 0.2  # of a cold filament's resistance that was measured; this project, an estimate
 MATCH = 0.25  # how far the group's current and that of its LEDs may differ before one of them is doubted; this project
+STANDS = 1.5  # times the current it is made for: small LEDs of 20 mA commonly stand 30 mA; common practice, no source
+DARK = 0.1  # share of its current below which an LED is all but dark; this project, an estimate
+DRIVER = "take a constant-current driver, or LED modules, made for this voltage: then write lamp_type: LED module."
 RESISTOR_W = (0.125, 0.25, 0.5, 1.0, 2.0, 3.0, 5.0, 10.0, 25.0, 50.0)  # ratings that are sold; common practice
 SAFE_FLASH = rule("flash rate")
 HOT, MUST = "caution", "must fix"  # levels of published/touch.csv
@@ -79,6 +83,9 @@ class Lamp(ToyFields):
     flash: FlashFields | None = key("how it flashes; left out: steady", example="{rate: 2 Hz}")
     cold_resistance: Resistance | None = key(
         "resistance of the whole group of filaments, cold", example="0.6 ohm (measured)"
+    )
+    risk_group: Literal["0", "1", "2", "3"] | None = key(
+        "its photobiological risk group by IEC 62471, as printed on it or in its data sheet: 0 is exempt", example="1"
     )
     surface: Temperature | None = key(
         "its hottest surface that can be touched, after half an hour", example="55 °C (measured)"
@@ -441,15 +448,15 @@ def cautions(toy: ToyFields, sized: Sized) -> tuple[Caution, ...]:
                 before=("lamp.bench.current", "lamp.first.on", "lamp.tune.flash"),
             )
         )
-    if not filament(toy) and each_W(toy) > BRIGHT_LED_W * (1 + 1e-9):
+    if bright := bright_words(toy):
         found.append(
             Caution(
                 "bright",
                 Word.CAUTION,
-                "A strong LED at eye level dazzles.",
+                "A strong light at eye level dazzles.",
                 "It can harm the eye.",
                 ("Fit a diffuser, or aim it away.", "Never look into it."),
-                f"Each takes about {show.watts(each_W(toy))}.",
+                bright,
                 grouped=True,
                 before=("lamp.bench.current", "lamp.first.on", "lamp.tune.aim"),
             )
@@ -481,6 +488,16 @@ def cautions(toy: ToyFields, sized: Sized) -> tuple[Caution, ...]:
             )
         )
     return tuple(found)
+
+
+def bright_words(toy: ToyFields) -> str:
+    """Why it may harm the eye: its power where it has no filament, or its risk group; "" where neither says so."""
+    group, told = of(toy).risk_group, []
+    if not filament(toy) and each_W(toy) > BRIGHT_LED_W * (1 + 1e-9):
+        told.append(f"Each takes about {show.watts(each_W(toy))}.")
+    if group is not None and int(group) >= BRIGHT_GROUP:
+        told.append(f"It is of risk group {group} (IEC 62471, from memory).")
+    return " ".join(told)
 
 
 def seen_by(sized: Sized) -> str:
@@ -516,8 +533,9 @@ def mount_steps(toy: ToyFields, sized: Sized) -> tuple[Step, ...]:
         Step(
             "lamp.mount.away",
             "mount",
-            "Look that nothing of plastic, paper, cloth or wire lies within 50 mm of it.",
-            "50 mm free all round",
+            "Look that nothing of plastic, paper, cloth or wire lies within "
+            f"{show.rough('50 mm', '2 in', sized.units)} of it.",
+            "Free all round",
             killer=filament(toy),
         ),
         Step("lamp.mount.mark", "mount", "Mark the holes through its holder.", "Mark the holes"),
@@ -828,26 +846,23 @@ def led_findings(toy: Lamp, sized: Sized, path: tuple[str, ...]) -> tuple[Findin
     led = toy.led
     if toy.lamp_type != "LEDs with resistor":
         return ()
-    if led is None or toy.count % led.in_a_row:
+    if led is None:
+        return ()
+    if toy.count % led.in_a_row:
         return (
             Finding(
                 "not-worked-out",
                 Level.NOTE,
-                f"The resistor of {sized.name} is not worked out: its LEDs are not described."
-                if led is None
-                else f"{toy.count} LEDs of {sized.name} do not fill rows of {led.in_a_row}: the last row needs another "
+                f"{toy.count} LEDs of {sized.name} do not fill rows of {led.in_a_row}: the last row needs another "
                 "resistor, which is not worked out.",
-                "led: {forward_voltage: 3.0 V to 3.4 V, current: 20 mA}" if led is None else "rows of the same length",
-                "Look up forward voltage and current in the LED's data sheet."
-                if led is None
-                else "Take as many LEDs as fill whole rows.",
-                path if led is None else (*path, "led", "in_a_row"),
+                "rows of the same length",
+                "Take as many LEDs as fill whole rows.",
+                (*path, "led", "in_a_row"),
                 sized.slug,
             ),
         )
     row_V = led.in_a_row * led.forward_voltage.middle
     if row_V >= sized.supply_V:
-        fit = int(0.8 * sized.supply_V / led.forward_voltage.middle)
         return (
             Finding(
                 "voltage-mismatch",
@@ -855,33 +870,116 @@ def led_findings(toy: Lamp, sized: Sized, path: tuple[str, ...]) -> tuple[Findin
                 f"{led.in_a_row} LEDs in a row take {show.volts(row_V)}, and {sized.supply_slug} gives "
                 f"{show.volts(sized.supply_V)}: nothing is left for the resistor, and they stay dark.",
                 f"less than {show.volts(sized.supply_V)} for a row",
-                f"Put {fit} in a row." if fit else "Take a supply of a higher voltage.",
+                any_of(fewer_words(toy, led, sized)) or "Take a supply of a higher voltage.",
                 (*path, "led", "in_a_row"),
                 sized.slug,
             ),
         )
-    return (*led_overload(toy, led, sized, path), *led_doubt(toy, led, sized, path))
+    return (
+        *led_overload(toy, led, sized, path),
+        *led_dark(toy, led, sized, path),
+        *led_doubt(toy, led, sized, path),
+    )
+
+
+def missing(toy: ToyFields, sized: Sized) -> tuple[Missing, ...]:
+    """The LEDs, for which a resistor is to be found."""
+    if of(toy).lamp_type != "LEDs with resistor" or of(toy).led is not None:
+        return ()
+    return (
+        Missing(
+            "led: {forward_voltage: .., current: ..}",
+            "the resistor of its LEDs",
+            "Look up forward voltage and current in the LED's data sheet.",
+        ),
+    )
+
+
+def stands_A(led: LedFields) -> float:
+    """What each LED stands: as described, else what is common over the current that it is to carry."""
+    return led.highest_current.low if led.highest_current else STANDS * led.current.low
 
 
 def led_overload(toy: Lamp, led: LedFields, sized: Sized, path: tuple[str, ...]) -> tuple[Finding, ...]:
     """More than an LED stands, at the highest supply and its own least voltage."""
-    worst = result(toy, sized, "led.worst")
-    most = led.highest_current
-    if worst is None or most is None or reaches(most.low, worst):
+    worst, most_A = result(toy, sized, "led.worst"), stands_A(led)
+    if worst is None or reaches(most_A, worst):
         return ()
-    at_least = (sized.supply_high_V - led.in_a_row * led.forward_voltage.low) / most.low
+    stands = (
+        f"it stands {show.amps(most_A)}"
+        if led.highest_current
+        else f"small LEDs commonly stand {STANDS:g} times the {show.amps(led.current.low)} that each is to carry, "
+        f"{show.amps(most_A)}"
+    )
+    at_least = (sized.supply_high_V - led.in_a_row * led.forward_voltage.low) / most_A
+    ohms = formulas.next_e24_ohm(at_least)
+    current_A = show.rounded_up((sized.supply_V - led.in_a_row * led.forward_voltage.middle) / ohms)
+    first = "" if led.highest_current else f"highest_current: {show.amps(most_A)}, if its data sheet allows that, and "
     return (
         Finding(
             "led-overloaded",
-            Level.MUST,
-            f"At {show.volts(sized.supply_high_V)} each LED of {sized.name} gets up to {show.amps(worst)}; it stands "
-            f"{show.amps(most.low)}.",
-            f"at most {show.amps(most.low)}",
-            f"Write a lower current for each LED: a resistor of {show.ohms(formulas.next_e24_ohm(at_least))} keeps it.",
+            Level.MUST if led.highest_current else Level.SHOULD,
+            f"At {show.volts(sized.supply_high_V)} each LED of {sized.name} gets up to {show.amps(worst)}, since "
+            f"little is left for its resistor; {stands}.",
+            f"at most {show.amps(most_A)}",
+            any_of(
+                fewer_words(toy, led, sized),
+                f"write {first}current: {show.amps(current_A)} for each LED: a resistor of {show.ohms(ohms)} keeps it.",
+                DRIVER,
+            ),
             (*path, "led", "current"),
             sized.slug,
         ),
     )
+
+
+def led_dark(toy: Lamp, led: LedFields, sized: Sized, path: tuple[str, ...]) -> tuple[Finding, ...]:
+    """Rows that may stay dark or all but dark: at the lowest supply, with LEDs that take the most."""
+    value, row_V = resistor_ohm(toy, sized.supply_V), led.in_a_row * led.forward_voltage.high
+    if value is None or reaches((sized.supply_low_V - row_V) / value, DARK * led.current.low):
+        return ()
+    needed_V = row_V + DARK * led.current.low * value
+    return (
+        Finding(
+            "voltage-mismatch",
+            Level.SHOULD,
+            f"{led.in_a_row} LEDs of {sized.name} in a row take up to {show.volts(row_V)}, and {sized.supply_slug} may "
+            f"give only {show.volts(sized.supply_low_V)}: a row may stay dark, or all but dark.",
+            f"a supply that never gives less than {show.volts(show.rounded_up(needed_V))}, or fewer in a row",
+            any_of(
+                fewer_words(toy, led, sized),
+                f"set the supply so that it never gives less than {show.volts(show.rounded_up(needed_V))}, and write "
+                "its voltage_range.",
+                DRIVER,
+            ),
+            (*path, "led", "in_a_row"),
+            sized.slug,
+        ),
+    )
+
+
+def fewer_words(toy: Lamp, led: LedFields, sized: Sized) -> str:
+    """How many in a row neither get too much nor stay dark, with what the group then draws; "" where none do."""
+    for row in range(led.in_a_row - 1, 0, -1):
+        ohms = resistor_ohm(toy.model_copy(update={"led": led.model_copy(update={"in_a_row": row})}), sized.supply_V)
+        if toy.count % row or ohms is None:
+            continue
+        most_A = (sized.supply_high_V - row * led.forward_voltage.low) / ohms
+        least_A = (sized.supply_low_V - row * led.forward_voltage.high) / ohms
+        if reaches(stands_A(led), most_A) and reaches(least_A, DARK * led.current.low):
+            group_A = toy.count // row * (sized.supply_V - row * led.forward_voltage.middle) / ohms
+            return (
+                f"put {row} in a row, each row with {show.ohms(ohms)}: each LED then gets "
+                f"{show.span(least_A, most_A, 'A')}, and the group about "
+                f"{show.amps(group_A)}: write that as its current."
+            )
+    return ""
+
+
+def any_of(*ways: str) -> str:
+    """Ways of mending, each a sentence; those that are none are left out."""
+    text = " Or ".join(filter(None, ways))
+    return text[:1].upper() + text[1:]
 
 
 def led_doubt(toy: Lamp, led: LedFields, sized: Sized, path: tuple[str, ...]) -> tuple[Finding, ...]:
@@ -999,4 +1097,5 @@ KIND = Kind(
     weighed=weighed,
     flash_Hz=flash_Hz,
     questions=questions,
+    missing=missing,
 )

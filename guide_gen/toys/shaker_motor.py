@@ -1,8 +1,10 @@
 """A shaker motor: an eccentric weight on a motor's shaft sways the whole cabinet."""
 
-from math import pi
+from math import pi, sqrt
 from typing import Annotated, Literal, cast
 
+from guide_gen.formulas.choice import reaches
+from guide_gen.formulas.log_reading import RECORD_S
 from guide_gen.formulas.motor import constant_V_s_per_rad, start_current_A
 from guide_gen.formulas.spread import Spread
 from guide_gen.formulas.unbalance import (
@@ -11,19 +13,20 @@ from guide_gen.formulas.unbalance import (
     scale_unbalance_kg_m,
     turning_force_N,
 )
-from guide_gen.formulas.weight import gravity_torque_N_m, scale_friction_N_m, swing_inertia_kg_m2
+from guide_gen.formulas.weight import GRAVITY_M_S2, gravity_torque_N_m, scale_friction_N_m, swing_inertia_kg_m2
 from guide_gen.model.bolting import bolt_steps
 from guide_gen.model.circuit import PartKind
 from guide_gen.model.fields import Mass, Resistance, Run, Section, Thickness, ToyFields, YesNo, key
 from guide_gen.model.finding import Finding, Level
 from guide_gen.model.guide import Advice, Caution, Introduction, Reading, Step, Trouble, Word
-from guide_gen.model.kind import Dial, Kind, Weighed
+from guide_gen.model.kind import Dial, Kind, Missing, Weighed
 from guide_gen.model.loads import held_words, load_of
 from guide_gen.model.machine import OFF, Machine, spread_of
 from guide_gen.model.plan import Load, Sized
 from guide_gen.model.plan import Section as PageSection
 from guide_gen.model.playing import played
 from guide_gen.model.shaking import (
+    by_volts,
     left_reading,
     resonance_words,
     start_reading,
@@ -33,7 +36,7 @@ from guide_gen.model.shaking import (
     turning_words,
     waiting_words,
 )
-from guide_gen.model.winding import WHAT, bounded_winding, measured_how, motor_weighed, winding_text
+from guide_gen.model.winding import WHAT, bounded_winding, measured_how, motor_missing, motor_weighed, winding_text
 from guide_gen.values import show
 from guide_gen.values.quantity import Basis, Quantity
 from guide_gen.values.reading import read_quantity
@@ -48,6 +51,8 @@ Period = Annotated[Quantity, read_quantity("time", "s", 0.05, 10.0, example="0.4
 USUAL_V, USUAL_A = 12.0, 5.5
 USUAL_SWING_S = Spread(0.40, 0.47, 0.60)  # period of the hanging weight's free swing; this project, an estimate
 INDUCTANCE_OFF, FRICTION_OFF = 0.30, 0.20  # what such measurements may be off; this project, estimates
+BENCH_ROOM = 1.1  # current limit of the bench supply over what turning over may take; this project, for its meter
+BENCH_MOST = 2.0  # times its full current for some seconds at rest, no more; common practice, no source
 SWUNG_OVER = 0.72  # share of m g e that, applied steadily, swings a weight at rest over; pendulum's energy, derived
 START_S = 0.2  # a small motor is up to speed after that; this project, an estimate
 LOG = "guide-gen shake NUDGE.csv"
@@ -216,6 +221,11 @@ def friction_share(toy: ToyFields) -> tuple[float, float] | None:
     return min(shares[0], 1.0), min(shares[1], 1.0)
 
 
+def missing(toy: ToyFields, sized: Sized) -> tuple[Missing, ...]:
+    """Its winding, which bounds its start."""
+    return motor_missing((cast(ShakerMotor, toy).motor or Motor()).resistance)
+
+
 def weighed(toy: ToyFields) -> tuple[Weighed, ...]:
     """Motor and weight as far as they were stated; all but the winding count for its motion alone."""
     shaker = cast(ShakerMotor, toy)
@@ -271,7 +281,7 @@ def machine(toy: ToyFields) -> Machine:
         spread_of(motor.speed) if motor.speed else None,
         None if weight.scale else Spread.usual("friction share of the loss"),
         unbalance,
-        inertia_spread(weight, unbalance, guessed),
+        swing_spread(weight, unbalance, guessed),
         tuple(guessed),
         contradicts,
         trusted(shaker.weight or Weight()) != (shaker.weight or Weight()),
@@ -281,8 +291,7 @@ def machine(toy: ToyFields) -> Machine:
 def contradicted(toy: ShakerMotor) -> bool:
     """Whether current and winding cannot belong together: the winding alone would take the whole voltage."""
     ohms = toy.motor.resistance if toy.motor else None
-    drawn = Spread.between(toy.current.low, toy.current.high).nominal
-    return ohms is not None and drawn * spread_of(ohms).nominal >= toy.voltage.middle
+    return ohms is not None and toy.current.high * spread_of(ohms).nominal >= toy.voltage.middle
 
 
 def trusted(weight: Weight) -> Weight:
@@ -357,27 +366,22 @@ def friction_spread(weight: Weight, emf: Spread, amps: Spread) -> Spread:
     return times(Spread.usual("friction share of the loss"), times(emf, amps))
 
 
-def inertia_spread(weight: Weight, unbalance: Spread, guessed: list[str]) -> Spread:
-    """Inertia about the shaft: by the free swing, by the shape with its rotor, else from a usual swing."""
+def swing_spread(weight: Weight, unbalance: Spread, guessed: list[str]) -> Spread:
+    """Period of the weight's free swing: as measured, by the shape with its rotor, else as usual."""
     if weight.swing:
-        return Spread(
-            *(
-                swing_inertia_kg_m2(unbalance_kg_m=pull, period_s=period)
-                for pull, period in zip(unbalance, spread_of(weight.swing), strict=True)
-            )
-        )
+        return spread_of(weight.swing)
     if weight.shape and not weight.scale and not weight.unbalance:
-        radius = weight.shape.radius.middle
         rotor = Spread.usual("rotor inertia")
         # A half disc: its mass times the radius over two, squared; from m e with e = 4 r / (3 pi).
-        return Spread(*(pull * 3 * pi / 8 * radius + inside for pull, inside in zip(unbalance, rotor, strict=True)))
-    guessed.append("inertia")
-    return Spread(
-        *(
-            swing_inertia_kg_m2(unbalance_kg_m=pull, period_s=period)
-            for pull, period in zip(unbalance, USUAL_SWING_S, strict=True)
+        disc_m = 3 * pi / 8 * weight.shape.radius.middle
+        lengths = (
+            disc_m + rotor.low / unbalance.high,
+            disc_m + rotor.nominal / unbalance.nominal,
+            disc_m + rotor.high / unbalance.low,
         )
-    )
+        return Spread(*(2 * pi * sqrt(length / GRAVITY_M_S2) for length in lengths))
+    guessed.append("inertia")
+    return USUAL_SWING_S
 
 
 def worked(toy: ToyFields, sized: Sized) -> tuple[Worked, ...]:
@@ -597,7 +601,8 @@ def mount_steps(sized: Sized) -> tuple[Step, ...]:
         Step(
             "shaker.mount.free",
             "mount",
-            "Take the cover off and turn the weight by hand, one whole turn. Nothing stands within 20 mm of it.",
+            "Take the cover off and turn the weight by hand, one whole turn. Nothing stands within "
+            f"{show.rough('20 mm', '3/4 in', sized.units)} of it.",
             "Turn the weight by hand",
             killer=True,
         ),
@@ -659,13 +664,64 @@ def bench_V(toy: ShakerMotor, sized: Sized) -> tuple[float, float]:
     """
     if sized.motion and sized.motion.bench_V:
         return sized.motion.bench_V
+    known, (low_A, high_A) = machine(toy), turning_over_A(toy)
+    high, low = high_A * known.resistance_ohm.high, low_A * known.resistance_ohm.low
+    return min(low, sized.load.voltage_V), min(high, sized.load.voltage_V)
+
+
+def turning_over_A(toy: ShakerMotor) -> tuple[float, float]:
+    """What it draws just before it turns over, by what is described and usual: torque over torque constant."""
     known = machine(toy)
     pull, friction = known.unbalance_kg_m, known.friction_N_m
     low_N_m = SWUNG_OVER * gravity_torque_N_m(pull.low) + friction.low
     high_N_m = gravity_torque_N_m(pull.high) + friction.high
-    high = high_N_m / known.emf_V_s.low * known.resistance_ohm.high
-    low = low_N_m / known.emf_V_s.high * known.resistance_ohm.low
-    return min(low, sized.load.voltage_V), min(high, sized.load.voltage_V)
+    return low_N_m / known.emf_V_s.high, high_N_m / known.emf_V_s.low
+
+
+def bench_most_A(toy: ShakerMotor, sized: Sized) -> float:
+    """The most that it may draw before it turns over on a bench supply, at most at its full voltage."""
+    most_A = sized.motion.bench_A[1] if sized.motion and sized.motion.bench_A else turning_over_A(toy)[1]
+    return min(most_A, sized.load.voltage_V / machine(toy).resistance_ohm.low)
+
+
+def bench_limit_A(toy: ShakerMotor, sized: Sized) -> float:
+    """Current limit of the bench supply: lets it turn over, and no more than its winding stands for some seconds."""
+    full_A = sized.load.design_current_A
+    return show.rounded_up(min(max(full_A / 2, BENCH_ROOM * bench_most_A(toy, sized)), BENCH_MOST * full_A))
+
+
+def bench_step(toy: ShakerMotor, sized: Sized) -> Step:
+    """From 0 V upward until the weight turns over; a limit below what that may ask for tells nothing of a fault."""
+    held, limit_A, most_A = sized.ids["load"], bench_limit_A(toy, sized), bench_most_A(toy, sized)
+    full_A, limit, most = sized.load.design_current_A, show.amps(limit_A), show.amps(most_A)
+    passes, rest = reaches(limit_A, most_A), ""
+    if not reaches(full_A, limit_A):
+        rest = (
+            f" That is above its full current of {show.amps(full_A)}: for five seconds at most, then a minute's rest, "
+            "since a winding heats fast while it stands still."
+        )
+    return Step(
+        "shaker.bench.turns",
+        "bench",
+        "Cover on. Feed the motor alone, its fuse out: "
+        f"current limit {limit}, voltage from 0 V slowly up until the weight turns over.",
+        "Bench supply from 0 V",
+        record=Reading(
+            "Voltage at which it turns over",
+            f"{held}:1 and {held}:2",
+            *bench_V(toy, sized),
+            "V",
+            "Below: it turns more easily than described. Above, or at the current limit and still not turning: "
+            "blocked, rubbing, or the wrong voltage. Never raise the limit to get past a fault."
+            if passes
+            else f"At the current limit and still not turning tells nothing: it may ask for {most}, and more than "
+            f"{limit} heats the winding too fast. Output off; turn the weight by hand: if it turns freely, go on. "
+            "Never raise the limit.",
+            bench_how(toy, sized),
+        ),
+        more=f"It may draw up to {most} before it turns over. A bench supply that gives less cannot tell a heavy "
+        f"weight from a blocked one.{rest}",
+    )
 
 
 def bench_how(toy: ShakerMotor, sized: Sized) -> str:
@@ -678,7 +734,6 @@ def bench_how(toy: ShakerMotor, sized: Sized) -> str:
 def power_steps(toy: ShakerMotor, sized: Sized) -> tuple[Step, ...]:
     """Dead checks and first power that belong to a motor with a weight."""
     held = sized.ids["load"]
-    bench = sized.load.design_current_A / 2
     return (
         Step(
             "shaker.dead.winding",
@@ -690,23 +745,7 @@ def power_steps(toy: ShakerMotor, sized: Sized) -> tuple[Step, ...]:
         Step(
             "shaker.dead.cover", "dead-checks", "The cover is on and all its screws are tight.", "Cover on", killer=True
         ),
-        Step(
-            "shaker.bench.turns",
-            "bench",
-            "Cover on. Feed the motor alone, its fuse out: "
-            f"current limit {show.amps(bench)}, voltage from 0 V slowly up until the weight turns over.",
-            "Bench supply from 0 V",
-            record=Reading(
-                "Voltage at which it turns over",
-                f"{held}:1 and {held}:2",
-                *bench_V(toy, sized),
-                "V",
-                "Below: it turns more easily than described. Above, or at the current limit and still not turning: "
-                "blocked, rubbing, or the wrong voltage. Never raise the limit to get past a fault.",
-                bench_how(toy, sized),
-            ),
-            more=f"The limit of {show.amps(bench)} is half of the full current. Heavy weights may ask for more.",
-        ),
+        bench_step(toy, sized),
     )
 
 
@@ -783,10 +822,16 @@ def tune_steps(sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
         Step(
             "shaker.tune.left",
             "tune",
-            "Write the as-left setting down.",
+            "Write down where the trimmer stands, and what a meter at the motor shows while it runs there."
+            if by_volts(sized, dial)
+            else "Write the as-left setting down.",
             "As-left setting",
             record=left_reading(sized, dial),
             killer=True,
+            more="In the description both stand under found: trimmer in words, and as setting the meter's volts over "
+            f"the {show.volts(sized.supply_V)} of the supply, in percent."
+            if by_volts(sized, dial)
+            else "",
         ),
     )
 
@@ -827,9 +872,8 @@ def nudge_steps() -> tuple[Step, ...]:
 
 
 def log_steps(sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
-    """After it is tuned: how fast it turns, by a phone's log, and what it draws."""
-    if dial is None:
-        return ()
+    """After it is tuned, or at full strength where that is all: how fast it turns, by a phone's log; what it draws."""
+    at = "at the setting as left" if dial else "at full strength"
     held, fuse = sized.ids["load"], sized.ids.get("fuse")
     place = f"in the place of {fuse}" if fuse else f"in the feed of {held}"
     return (
@@ -837,21 +881,22 @@ def log_steps(sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
             "shaker.tune.log",
             "tune",
             "Plug out. Tape a phone flat on the cabinet's floor, clear of the weight. Start its log, guard shut, hands "
-            "out; run the shaker for 10 seconds at the setting as left. Run: guide-gen shake LOG.csv. Write the "
-            "turning frequency down.",
+            f"out; run the shaker for {RECORD_S:g} seconds {at}. Run: guide-gen shake LOG.csv. "
+            "Write the turning frequency down.",
             "Log how fast it turns",
-            record=turning_reading(sized),
-            more="The same command says whether the shaking is within what the contents stand, and prints the line for "
-            "the description.",
+            record=turning_reading(sized, at),
+            more=f"In {RECORD_S:g} seconds the log tells frequencies {2 / RECORD_S:g} Hz apart; a shorter one blurs "
+            "them. The same command says whether the shaking is within what the contents stand, and prints the line "
+            "for the description.",
         ),
         Step(
             "shaker.tune.current",
             "tune",
             f"Plug out. Put a DC ammeter, on its fused range above {show.amps(sized.load.design_current_A)}, {place}. "
-            "Guard shut, hands out: run it at the setting as left and write the current down. Plug out, fuse back.",
+            f"Guard shut, hands out: run it {at} and write the current down. Plug out, fuse back.",
             "Running current",
             record=Reading(
-                "Current at the setting as left",
+                f"Current {at}",
                 place,
                 None,
                 sized.load.design_current_A,
@@ -978,12 +1023,12 @@ def findings(toy: ToyFields, sized: Sized, path: tuple[str, ...]) -> tuple[Findi
     scale = shaker.weight.scale if shaker.weight else None
     found = []
     if contradicted(shaker) and shaker.motor and shaker.motor.resistance:
-        most = toy.voltage.middle / Spread.between(toy.current.low, toy.current.high).nominal
+        most = toy.voltage.middle / toy.current.high
         found.append(
             Finding(
                 "not-worked-out",
                 Level.NOTE,
-                f"The motion of {sized.name} is not worked out: its current of {show.quantity(toy.current)} through "
+                f"The motion of {sized.name} is not worked out: its current of {show.amps(toy.current.high)} through "
                 f"{show.quantity(shaker.motor.resistance)} would take the whole {show.volts(toy.voltage.middle)}, and "
                 "nothing would be left to turn it.",
                 f"motor: resistance below {show.ohms(most)}, or a lower current",
@@ -1048,4 +1093,5 @@ KIND = Kind(
         "It hums and does not turn: pull the plug within seconds; the winding heats fast.",
     ),
     findings=findings,
+    missing=missing,
 )

@@ -91,6 +91,8 @@ class Expected:
     def _shown(self, end: float) -> str:
         small = f"m{self.unit}"
         unit = small if 0 < abs(from_si(end, self.unit)) < 0.01 and small in DIMENSION_OF else self.unit
+        if self.dimension == "time" and end >= 1:
+            unit = "min" if end >= 60 else "s"
         return f"{plain(from_si(end, unit))} {unit}"
 
 

@@ -35,6 +35,27 @@ def figure(number: float, digits: int = 3, decimals: int = 6, keep: int = 0) -> 
     return f"\u2212{text}" if rounded < 0 else text
 
 
+def ends(low: float, high: float, digits: int = 3, most: int = 6) -> tuple[str, str]:
+    """Both ends of a range, in so many digits or as many more, at most `most`, as tell them apart.
+
+    They read alike only where they are the same.
+    """
+    first, last = figure(low, digits), figure(high, digits)
+    while first == last and low != high and digits < most:
+        digits += 1
+        first, last = figure(low, digits), figure(high, digits)
+    return first, last
+
+
+def amps_apart(low_A: float, high_A: float) -> tuple[str, str]:
+    """Two currents in as many digits as tell them apart, up to six: ``32 A`` and ``32.02 A``."""
+    first, last = amps(low_A), amps(high_A)
+    if first != last or low_A == high_A:
+        return first, last
+    low, high = ends(low_A, high_A)
+    return with_unit(low, "A"), with_unit(high, "A")
+
+
 def plain_spaces(text: str) -> str:
     """The same text for a terminal or another program, where a space that does not break is only in the way."""
     return text.replace(NBSP, " ")
@@ -51,6 +72,20 @@ def show(value: float, unit: str) -> str:
     rounded = abs(float(f"{number:.3g}"))
     keep = 0 if rounded == 0 or rounded >= 10 else 1 - math.floor(math.log10(rounded)) if rounded < 1 else 1
     return with_unit(figure(number, keep=keep), _SIGNS.get(unit, unit))
+
+
+def rounded_up(value: float) -> float:
+    """A value in three digits that is still enough: a mend must not propose a little too little. value: above zero."""
+    step = 10.0 ** (math.floor(math.log10(value)) - 2)
+    return math.ceil(value / step - 1e-9) * step
+
+
+def rounded_down(value: float) -> float:
+    """A bound in three digits that is still kept; 0 for nothing or less."""
+    if value <= 0:
+        return 0.0
+    step = 10.0 ** (math.floor(math.log10(value)) - 2)
+    return math.floor(value / step + 1e-9) * step
 
 
 def amps(value_A: float) -> str:
@@ -126,6 +161,15 @@ def setting(share: float) -> str:
     return with_unit(figure(100 * share, digits=4, decimals=2), "%")
 
 
+def settings(low: float, high: float) -> tuple[str, str]:
+    """Two settings, as `setting`; with more decimals where they would read alike and are not."""
+    first, last = setting(low), setting(high)
+    if first != last or low == high:
+        return first, last
+    finer = ends(100 * low, 100 * high, digits=4)
+    return with_unit(finer[0], "%"), with_unit(finer[1], "%")
+
+
 def count(number: float) -> str:
     """A whole number, thousands set apart: ``15 000``."""
     return f"{number:,.0f}".replace(",", NBSP)
@@ -161,7 +205,8 @@ def celsius(value_degC: float, units: str) -> str:
 def span(low: float | None, high: float | None, unit: str) -> str:
     """From one value to another in the unit named: ``5 to 6 A``; an open end: ``above 0.2 Ω``, ``up to 6 A``.
 
-    A current below 0.1 A is shown in milliamperes, as by `amps`.
+    A current below 0.1 A is shown in milliamperes, as by `amps`. Ends that read alike in three digits get a fourth; one
+    value where even that does not tell them apart.
     """
     if unit == "A" and 0 < max(low or 0.0, high or 0.0) < 0.1:
         return span(low and 1000 * low, high and 1000 * high, "mA")
@@ -169,7 +214,7 @@ def span(low: float | None, high: float | None, unit: str) -> str:
         if high is not None:
             return f"up to {with_unit(figure(high), unit)}"
         return f"above {with_unit(figure(low), unit)}" if low is not None else ""
-    first, last = figure(low), figure(high)
+    first, last = ends(low, high, most=4)
     return with_unit(last if first == last else f"{first} to {last}", unit)
 
 
@@ -211,6 +256,11 @@ def _fraction(inches: float) -> str:
     if abs(float(near) - inches) > 0.001 or not part:
         return figure(inches, decimals=2)
     return f"{whole} {part}/{near.denominator}" if whole else f"{part}/{near.denominator}"
+
+
+def rough(metric: str, us: str, units: str) -> str:
+    """A length by rule of thumb, a round number in both systems: ``20 mm (3/4 in)``."""
+    return _pair(metric.replace(" ", NBSP), us.replace(" ", NBSP), units)
 
 
 def _pair(metric: str, us: str, units: str) -> str:

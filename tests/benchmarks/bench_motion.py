@@ -72,6 +72,13 @@ def main() -> None:
         "1 kHz, running point, all found": running(
             1000, Found(start=0.11, turning_Hz=10.0, turning_at=0.2, current_A=5.4, natural_Hz=4.6, as_left=0.12)
         ),
+        "1 kHz, running point, swing, all found": replace(
+            running(
+                1000, Found(start=0.11, turning_Hz=10.0, turning_at=0.2, current_A=5.4, natural_Hz=4.6, as_left=0.12)
+            ),
+            inertia_kg_m2=None,
+            swing_s=Spread.about(0.47, 0.05),
+        ),
         "trimmer, 10 %": replace(example(1000, 0.1), drive=Drive.VOLTAGE),
     }
     for name, inputs in cases.items():

@@ -7,40 +7,49 @@ import pytest
 from guide_gen.model.finding import Level
 
 FOLDER = Path(__file__).parent
+WINDING = {"not-worked-out"}  # the printed language does not ask for the winding of a motor
 
 # Fuse needed and rating in A, size of wire and what governs it, drop in percent, codes that are told.
 # Worked out by hand beside each: margin x current; tables of the family; the drop within its limit.
 HEADLINES = {
     "smallest": {
         # 1.9 x 1.5 = 2.85; 1.95 m at 28 mohm/m, fuse 33 mohm, six contacts: 0.10 ohm x 1.9 A = 0.19 V
-        "bump": (2.85, 3.0, "0.75 mm2", "smallest size", 1.6, {"not-worked-out"}),
+        "bump": (2.85, 3.0, "0.75 mm2", "smallest size", 1.6, WINDING),
     },
     "small-12-v": {
         # 2.6 x 1.5 = 3.9; two circuits: 0.75 mm2 carries 8.5 x 0.80 x sqrt(35/30) = 7.3 A; 0.147 ohm x 2.6 A = 0.38 V
-        "nose-shaker": (3.9, 4.0, "0.75 mm2", "smallest size", 3.2, set()),
+        "nose-shaker": (3.9, 4.0, "0.75 mm2", "smallest size", 3.2, WINDING),
         # 0.9 x 1.5 = 1.35
-        "head-fan": (1.35, 2.0, "0.75 mm2", "smallest size", 1.6, set()),
+        "head-fan": (1.35, 2.0, "0.75 mm2", "smallest size", 1.6, WINDING),
     },
     "everything-stated": {
         # 3.5 x 1.6 = 5.6; stated 6.3 A before 2.5 mm2, which carries 20 x 0.70 x sqrt(25/40) = 11.1 A;
         # 3.5 A lose 0.11 V more in the cartridge of the return, 0.2 V / 6.3 A
         "keel": (5.6, 6.3, "2.5 mm2", "stated", 1.9, {"estimate-used"}),
         # 1.2 x 1.6 = 1.92; stated 2 A before 1.5 mm2, which carries 15 x 0.70 x sqrt(25/40) = 8.3 A
-        "gale": (1.92, 2.0, "1.5 mm2", "stated", 0.5, set()),
+        "gale": (1.92, 2.0, "1.5 mm2", "stated", 0.5, WINDING),
     },
     "row-of-fuses": {
         # 1.0 x 1.5; block's lead 5.0 m of 0.75 mm2 and 2.5 m of its own: with both fuses and the port 0.27 ohm
-        "draught": (1.5, 2.0, "0.75 mm2", "smallest size", 1.1, set()),
+        "draught": (1.5, 2.0, "0.75 mm2", "smallest size", 1.1, WINDING),
         # 0.5 x 1.5 = 0.75; always on, 5.8 m of 0.75 mm2 and ten contacts: 0.32 ohm x 0.5 A = 0.16 V
         "stove": (0.75, 1.0, "0.75 mm2", "smallest size", 0.7, set()),
         # 0.6 x 1.5 = 0.9; straight from the supply
-        "wash": (0.9, 1.0, "0.75 mm2", "smallest size", 0.6, set()),
+        "wash": (0.9, 1.0, "0.75 mm2", "smallest size", 0.6, WINDING),
+    },
+    "behind-relays": {
+        # 20 x 1.5, the coil behind 1 A of its own; 6 mm2 carries 30 A; 37 mohm in wire, fuse, contacts x 20 A = 0.73 V
+        "gale": (30.0, 30.0, "6 mm2", "fuse", 3.1, WINDING),
+        # 6 x 1.5; 10 A is too large for the 0.75 mm2 of the coil, which has 1 A of its own
+        "glow": (9.0, 10.0, "1 mm2", "fuse", 2.4, set()),
+        # (1 + 0.04) x 1.5: the coil shares it
+        "glint": (1.56, 2.0, "0.75 mm2", "smallest size", 0.6, set()),
     },
     "us-units": {
         # 4.4 x 1.5 = 6.6; 7.5 A asks for 16 AWG, since NFPA 70 240.4(D) allows 7 A before 18 AWG
-        "thumper": (6.6, 7.5, "16 AWG", "fuse", 3.6, set()),
+        "thumper": (6.6, 7.5, "16 AWG", "fuse", 3.6, WINDING),
         # 0.8 x 1.5 = 1.2
-        "breeze": (1.2, 2.0, "18 AWG", "smallest size", 0.7, set()),
+        "breeze": (1.2, 2.0, "18 AWG", "smallest size", 0.7, WINDING),
     },
 }
 
@@ -81,6 +90,19 @@ def test_block_of_a_build_is_fused_for_all_its_toys(plan_of):
     assert (block.fuse.needed_A, block.fuse.rating_A) == (pytest.approx(2.25), 3.0)
     assert (block.wire.size.text, block.wire.ampacity_A) == ("0.75 mm2", pytest.approx(6.8))
     assert [wire.length_m for wire in block.wires] == [2.4, 2.6]
+
+
+def test_coils_behind_large_fuses_have_small_ones_of_their_own(plan_of):
+    """24 V / 96 ohm = 0.25 A and 24 V / 600 ohm = 40 mA: 1 A each, and 0.75 mm2 to the ports and back to 0 V."""
+    plan = plan_of((FOLDER / "behind-relays" / "build.yaml").read_text(encoding="utf-8")).plan
+    own = {slug: toy.sized.signal_fuse for slug, toy in plan.toys.items()}
+    assert {slug: fuse and (fuse.id, fuse.rating_A) for slug, fuse in own.items()} == {
+        "gale": ("F1B", 1.0),
+        "glow": ("F2B", 1.0),
+        "glint": None,
+    }
+    thin = [wire for toy in plan.toys.values() for wire in toy.wires if wire.role.startswith("coil")]
+    assert {wire.size.replace("\u00a0", " ") for wire in (*thin, *plan.boards["mole"].wires)} == {"0.75 mm²"}
 
 
 UNSAID_OF_MOTION = {

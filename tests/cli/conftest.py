@@ -12,7 +12,7 @@ from guide_gen.cli import main
 TIDEPOOL = """\
 build: Tidepool
 wiring: {ampacity_table: IEC 60204-1}
-cabinet: {floor: {thickness: 18 mm}}
+cabinet: {mass: 90 kg, floor: {thickness: 18 mm}}
 supplies: {brick: {voltage: 12 V, current: 8 A, overload: restarts}}
 toys:
   bump:
@@ -20,8 +20,10 @@ toys:
     voltage: 12 V
     current: 1.9 A (measured)
     cover: yes
+    motor: {resistance: 2.5 ohm (measured), speed: 2300 rpm (measured)}
     control: {type: always on}
     feed: {run: 0.9 m}
+    weight: {unbalance: 1 g m (datasheet), swing: 0.35 s (measured)}
 """
 
 MKDOCS = """\

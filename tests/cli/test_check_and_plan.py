@@ -24,7 +24,7 @@ def test_problem_fails_the_check(wiki, run, tidepool):
     wiki.put("pier", tidepool.replace("0.9 m", "0.9"))
     result = run("check")
     assert result.exit_code == 1
-    assert "content/builds/pier/build.yaml:12:17: must fix [unit-missing]" in result.output
+    assert "content/builds/pier/build.yaml:13:17: must fix [unit-missing]" in result.output
     assert "feed: {run: 0.9}" in result.output
     assert "2 builds" in result.output
 

@@ -107,3 +107,46 @@ def test_two_supplies_meet_at_the_board(plan_of):
     apart = plan_of(two | {"boards.quay": {"supply": "high"}}).toy.sized.circuit
     assert (apart.main[0], apart.main[-1]) == ("T1", "T2")
     assert not any({"T1:0V", "T2:0V"} <= set(node) for node in apart.nodes())
+
+
+def test_limit_of_nothing_is_told_once(plan_of):
+    """At 0 % nothing ever happens, so that there is nothing to tune; 1 % may be enough for something."""
+    finding = plan_of({"toys.bump.control.limit": "0 %"}).finding("implausible")
+    assert finding.level == "must fix"
+    assert "not-worked-out" not in plan_of(KNOWN | {"toys.bump.control.limit": "0 %"}).codes
+    assert "implausible" not in plan_of({"toys.bump.control.limit": "1 %"}).codes
+
+
+KNOWN = {
+    "toys.bump.motor": {"resistance": "1 ohm (measured)", "speed": "2000 rpm (measured)"},
+    "toys.bump.weight": {"unbalance": "4 g m (datasheet)", "swing": "0.5 s (measured)"},
+    "cabinet.mass": "95 kg (measured)",
+}
+
+
+def test_limit_below_where_a_gear_motor_begins_is_noted(any_toy):
+    """A geared motor of 2 A whose current may all be friction begins at a few percent at least."""
+    motor = {"toys.bump.motor": {"resistance": "1.5 ohm (measured)", "speed": "4000 rpm (measured)"}}
+    told = any_toy("gear motor", "pwm port", motor | {"toys.bump.control.limit": "1 %"})
+    assert any("cannot begin to turn" in one.message for one in told.plan.findings)
+    enough = any_toy("gear motor", "pwm port", motor | {"toys.bump.control.limit": "60 %"})
+    assert not any("cannot begin to turn" in one.message for one in enough.plan.findings)
+
+
+@pytest.mark.parametrize(
+    ("kind", "word"), [("shaker motor", "speed"), ("gear motor", "speed"), ("contactor", "pull"), ("lamp", "light")]
+)
+def test_frequency_is_explained_by_what_is_driven(any_toy, kind, word):
+    case = any_toy(kind, "pwm port")
+    setting = next(one for one in case.toy.settings if one.what == "PWM frequency")
+    assert word in setting.why
+
+
+def test_two_ways_to_set_the_speed_are_mended_by_either(plan_of, with_controller):
+    """Both that the mend names can be written, and clear it."""
+    both = with_controller(controller__input="pwm", port_set_to="pwm")
+    told = plan_of(both).finding("two-speed-methods")
+    assert "input: on/off" in told.mend
+    assert "type: pwm port" in told.mend
+    assert "two-speed-methods" not in plan_of(with_controller(controller__input="on/off")).codes
+    assert "two-speed-methods" not in plan_of().codes

@@ -6,6 +6,7 @@ import pytest
 import yaml
 
 from guide_gen.description.read import read_text
+from guide_gen.planning.as_json import plan_json
 
 RELAY = {
     "coil_voltage": "12 V",
@@ -79,12 +80,11 @@ def test_coil_has_a_diode_of_its_own_with_its_band_at_a1(relayed):
 
 def test_coil_wires_are_as_thick_as_their_fuse_asks_and_marked_as_signals(relayed):
     """They stand behind the feed's fuse, and carry the coil."""
-    circuit = relayed(changes={"toys.bump.current": "6 A (measured)"}).toy.sized.circuit
+    circuit = relayed(changes={"toys.bump.current": "4 A (measured)"}).toy.sized.circuit
     for name in ("W14", "W15"):
         wire = circuit.wire(name)
-        assert (wire.protected_by, wire.colour) == ("F1", "BU")
+        assert (wire.protected_by, wire.colour, wire.size) == ("F1", "BU", "0.75 mm²")
         assert wire.carries_A == pytest.approx(0.08)
-    assert {circuit.wire(name).size for name in ("W14", "W15")} == {circuit.wire("W11").size}
 
 
 def test_drop_counts_the_run_behind_the_relay_and_its_contact(relayed):
@@ -101,6 +101,144 @@ def test_port_fuse_does_not_protect_the_feed(relayed):
     bare = relayed(changes={"toys.bump.feed.fuse": "none", "boards.quay.port_fuse": "5 x 20 mm"})
     message, _ = said(bare.finding("fuse-misses-the-motor"))
     assert "80 mA of the relay's coil" in message
+
+
+# ---- a fuse of the coil's own ---------------------------------------------------------------------------------------
+
+
+def own_fuse(case):
+    """Rating of the coil's own fuse; None where it has none."""
+    fuse = case.toy.sized.signal_fuse
+    return fuse and fuse.rating_A
+
+
+def drawing(amperes):
+    return {"toys.bump.current": f"{amperes} A (measured)"}
+
+
+def test_coil_gets_its_own_fuse_where_the_thinnest_wire_may_not_stand_behind_the_load_s(relayed):
+    """IEC 60204-1: 0.75 mm2 carries 8.5 A at 40 °C. (4.92 A + 0.08 A) x 1.5 is 7.5 A; a hair more asks for 10 A."""
+    just, past = relayed(changes=drawing(4.92)).toy.sized, relayed(changes=drawing(4.93)).toy.sized
+    assert (just.fuse.rating_A, just.signal_fuse) == (7.5, None)
+    assert past.signal_fuse is not None
+    assert (past.signal_fuse.id, past.signal_fuse.rating_A) == ("F1B", 1.0)
+    assert past.signal_fuse.needed_A == pytest.approx(1.5 * 0.08)
+
+
+def test_load_s_fuse_then_counts_the_load_alone(relayed):
+    """1.5 x 4.93 A = 7.395 A: without the coil the smaller rating is enough."""
+    fuse = relayed(changes=drawing(4.93)).toy.sized.fuse
+    assert (fuse.needed_A, fuse.rating_A) == (pytest.approx(7.395), 7.5)
+
+
+def test_coil_gets_its_own_fuse_where_the_load_s_is_larger_than_the_port_stands(relayed):
+    """A load of 3 A has 5 A; a port for 5 A stands that, one for 4.9 A does not."""
+    calm = relayed(changes=drawing(3) | {"boards.quay.port_current": "5 A"})
+    weak = relayed(changes=drawing(3) | {"boards.quay.port_current": "4.9 A"})
+    assert (own_fuse(calm), own_fuse(weak)) == (None, 1.0)
+    assert "fuse-above-port" not in {*calm.codes, *weak.codes}
+
+
+def test_coil_gets_its_own_fuse_where_a_long_run_keeps_its_short_circuit_small(relayed):
+    """ISO 8820-3: 7.5 A opens within 5 s from twice its rating on. Ohm's law: 11.4 V / 15 A is 0.76 ohm, and 0.75 mm2
+    has 26 mohm a metre cold (IEC 60228), there and back: about 13 m one way."""
+    assert own_fuse(relayed(changes=drawing(4.9) | {"toys.bump.feed.run": "9 m"})) is None
+    assert own_fuse(relayed(changes=drawing(4.9) | {"toys.bump.feed.run": "14 m"})) == 1.0
+
+
+def test_coil_stays_behind_the_load_s_fuse_where_its_own_would_be_no_smaller(relayed):
+    """12 V across 2 ohm, 6 A x 1.5 = 9 A: 10 A alone, and 10 A with a load of 0.05 A."""
+    assert own_fuse(relayed({"coil_resistance": "2 ohm (measured)"}, drawing(0.05))) is None
+    assert own_fuse(relayed({"coil_resistance": "2 ohm (measured)"}, drawing(2))) == 10.0
+
+
+def test_own_fuse_that_is_larger_than_the_port_stands_is_told(relayed):
+    """The smallest blade fuse is 1 A, ISO 8820-3: a port for 0.9 A is destroyed before it opens."""
+    case = relayed(changes=drawing(6) | {"boards.quay.port_current": "0.9 A"})
+    message, mend = said(case.finding("fuse-above-port"))
+    assert message.startswith("F1B is 1 A")
+    assert "1 A or more" in mend
+    assert "fuse-above-port" not in relayed(changes=drawing(6) | {"boards.quay.port_current": "1 A"}).codes
+
+
+def test_current_of_the_coil_leaves_before_the_load_s_fuse(relayed):
+    """Both fuses take their plus at one place; behind its own the coil's leads and the board's 0 V lead are thin."""
+    case = relayed(changes=drawing(20) | {"supplies.main.current": "60 A"})
+    circuit = case.toy.sized.circuit
+    assert circuit.control == ("T1", "W1", "F1B", "W14", "K1B", "W15", "A1", "W2", "T1")
+    assert frozenset({"F1:1", "F1B:1"}) in {frozenset(joint) for joint in circuit.joints}
+    assert (circuit.wire("W1").end, circuit.wire("W14").start) == ("F1:1", "F1B:2")
+    thin = [circuit.wire(name) for name in ("W14", "W15", "W2")]
+    assert {wire.size for wire in thin} == {"0.75 mm²"}
+    assert all("F1B" in wire.protected_by for wire in thin)
+    assert circuit.wire("W1").carries_A == pytest.approx(20.08)
+
+
+def test_fuse_of_the_coil_sits_at_the_block_of_its_toy(relayed):
+    """And takes a position there; the block's fuse carries load and coil."""
+    row = {"blocks": {"galley": {"feed": {"run": "1 m"}}}, "toys.bump.feed.from": "galley"}
+    case = relayed(changes=drawing(6) | row)
+    joints = {frozenset(joint) for joint in case.toy.sized.circuit.joints}
+    assert {frozenset({"X1:+", "F1:1"}), frozenset({"F1:1", "F1B:1"})} <= joints
+    assert case.toy.sized.signal_fuse.at == case.toy.sized.fuse.at == "block plus"
+    assert any("2 fused positions" in need.value for need in case.plan.needs)
+    assert case.plan.blocks["galley"].load.design_current_A == pytest.approx(6.08)
+    assert any("F1 and F1B sit" in text for text in texts(case.toy, "wire"))
+
+
+def test_every_step_that_fits_or_checks_a_fuse_names_that_of_the_coil(relayed):
+    """Holder, dead check, first power and the last hold; spares of both."""
+    toy = relayed(changes=drawing(6)).toy
+    steps = {step.id: step for step in toy.steps}
+    for id in ("toy.wire.holder", "toy.dead.tug", "toy.dead.short", "toy.first.fuse", "toy.closing.fuse"):
+        assert "F1B" in steps[id].text, id
+    assert "F1B:2" in steps["toy.dead.short"].record.between
+    fuses = [(need.what, need.count) for need in toy.needs if need.used_for == "F1B"]
+    assert fuses == [("Fuse holder", "1"), ("Fuse", "2")]
+    assert "F1 and F1B" in toy.disposal
+
+
+def test_page_says_what_the_fuse_of_the_coil_does(relayed):
+    """Strip of values, circuit in words, protection, look-up table, troubles, JSON."""
+    case = relayed(changes=drawing(6))
+    toy = case.toy
+    assert [value.label for value in toy.values if value.label.startswith("Fuse")] == ["Fuse F1", "Fuse F1B"]
+    assert "F1B of its own" in toy.words.sentence
+    assert any(text.startswith("F1B") for text in toy.protection.says)
+    assert toy.lookup.note.startswith("F1B")
+    assert {trouble.cause.partition(" is open")[0] for trouble in toy.troubles} >= {"F1", "F1B"}
+    told = plan_json(case.plan)["toys"]["bump"]
+    assert (told["signal_fuse"]["id"], told["signal_fuse"]["rating_A"]) == ("F1B", 1.0)
+    assert "signal_fuse" not in plan_json(relayed().plan)["toys"]["bump"]
+
+
+def test_short_circuit_of_the_coil_opens_its_own_fuse(relayed):
+    """A blade fuse of 1 A has opened within 5 s from 2 A on, ISO 8820-3; so little flows in no lead of 0.5 m."""
+    toy = relayed(changes=drawing(6)).toy
+    said_of = next(text for text in toy.protection.says if text.startswith("F1B"))
+    assert "W14 and W15" in said_of
+    assert "has opened within" in said_of
+
+
+def test_short_circuit_of_a_coil_that_opens_no_fuse_is_told(relayed):
+    """10 A for a coil of 6 A, which 1 mm2 may stand behind; 20 A open it. Ohm's law: 11.4 V / 20 A is 0.57 ohm, and
+    1 mm2 has 19.5 mohm a metre cold (IEC 60228): 14 m one way. The load's wire is stated thicker: there it opens."""
+    strong = {"coil_resistance": "2 ohm (measured)"}
+    changes = drawing(0.05) | {"supplies.main.current": "60 A", "toys.bump.feed.wire": "4 mm2"}
+    case = relayed(strong, changes | {"toys.bump.feed.run": "20 m"})
+    finding = case.finding("fuse-cannot-open")
+    message, mend = said(finding)
+    assert "A short circuit at the relay's coil of Bump" in message
+    assert mend.startswith("Shorten the run to")
+    assert case.above(finding)[-2:] == ["feed", "run"]
+    assert "fuse-cannot-open" not in relayed(strong, changes | {"toys.bump.feed.run": "5 m"}).codes
+
+
+def test_stated_rating_that_is_too_large_gives_the_coil_its_own_fuse(relayed):
+    """What was stated for the load protects no coil."""
+    stated = {"toys.bump.feed.fuse": {"holder": "blade", "rating": "15 A"}, "toys.bump.feed.wire": "2.5 mm2"}
+    sized = relayed(changes=stated).toy.sized
+    assert (sized.fuse.rating_A, sized.signal_fuse.rating_A, sized.signal_fuse.stated) == (15.0, 1.0, False)
 
 
 # ---- what it must stand ---------------------------------------------------------------------------------------------

@@ -10,7 +10,8 @@ class Variant:
     """What a sample circuit has. control: ``port``, ``direct``, ``controller`` or ``relay``.
 
     across, coil_across: what lies across the load and a relay's coil: ``none``, ``diode``, ``zener``, ``rc``.
-    series: a resistor before the load. row: its fuse sits at a distribution block, which has a fuse of its own or not.
+    series: a resistor before the load. own_signal_fuse: of a controller's input or a relay's coil.
+    row: its fuse sits at a distribution block, which has a fuse of its own or not.
     """
 
     control: str = "port"
@@ -20,7 +21,7 @@ class Variant:
     load: PartKind = PartKind.MOTOR
     series: bool = False
     port_fuse: bool = False
-    own_input_fuse: bool = False
+    own_signal_fuse: bool = False
     second_supply: bool = False
     row: bool = False
     row_fused: bool = True
@@ -100,6 +101,7 @@ class Variant:
             main = (*lead, "W11", *toy, "W12", "A1", "W2", home)
         elif self.control == "relay":
             notes = ("coil 12 V, 150 Ω", "contact 10 A, 30 V DC")
+            signal_from, first = self.own_fuse(parts, joints, source, start, lead)
             parts.append(Part("K1B", PartKind.RELAY, "relay", ("11", "14", "A1", "A2"), notes))
             for part, ends in suppressor(self.coil_across, "1B", "diode 100 V 1 A", "K1B:A1", "K1B:A2"):
                 parts.append(part)
@@ -107,28 +109,38 @@ class Variant:
             wires += [
                 Wire("W11", source, "K1B:11", "RD", 1.2, size), Wire("W12", f"{load}:2", zero, "BK", 1.8, size),
                 Wire("W13", "K1B:14", plus, "RD", 0.6, size),
-                Wire("W14", source, "K1B:A1", "BU", 1.2, thin), Wire("W15", "K1B:A2", port, "BU", 1.2, thin),
+                Wire("W14", signal_from, "K1B:A1", "BU", 1.2, thin), Wire("W15", "K1B:A2", port, "BU", 1.2, thin),
             ]  # fmt: skip
             main = (*lead, "W11", "K1B", "W13", *toy, "W12", *end)
-            control = (*lead, "W14", "K1B", "W15", "A1", "W2", home)
+            control = (*first, "W14", "K1B", "W15", "A1", "W2", home)
         else:
             parts.append(Part("A2", PartKind.CONTROLLER, "10 A", ("+", "-", "IN+", "IN-", "M+", "M-"),
                               ("PWM 15 kHz",), name="speed controller"))  # fmt: skip
             parts.append(Part("R1", PartKind.TRIMMER, "trimmer", (), inside="A2"))
-            input_from = source
-            if self.own_input_fuse:
-                parts.append(Part("F1B", PartKind.FUSE, "1 A", ("1", "2"), ("blade, 32 V DC",)))
-                joints.append(("F1:1" if self.fused else source, "F1B:1"))
-                input_from = "F1B:2"
+            signal_from, first = self.own_fuse(parts, joints, source, start, lead)
             wires += [
                 Wire("W11", source, "A2:+", "RD", 1.2, size), Wire("W12", "A2:-", zero, "BK", 1.2, size),
                 Wire("W13", "A2:M+", plus, "RD", 0.6, size), Wire("W14", f"{load}:2", "A2:M-", "BN", 0.6, size),
-                Wire("W15", input_from, "A2:IN+", "BU", 1.2, thin), Wire("W16", "A2:IN-", port, "BU", 1.2, thin),
+                Wire("W15", signal_from, "A2:IN+", "BU", 1.2, thin), Wire("W16", "A2:IN-", port, "BU", 1.2, thin),
             ]  # fmt: skip
             main = (*lead, "W11", "A2", "W13", *toy, "W14", "A2", "W12", *end)
-            first = (*start, "F1B") if self.own_input_fuse else lead
             control = (*first, "W15", "A2", "W16", "A1", "W2", home)
         return Circuit(tuple(parts), tuple(wires), tuple(joints), main, control)
+
+    def own_fuse(
+        self,
+        parts: list[Part],
+        joints: list[tuple[str, str]],
+        source: str,
+        start: tuple[str, ...],
+        lead: tuple[str, ...],
+    ) -> tuple[str, tuple[str, ...]]:
+        """The terminal behind the fuse of an input or a coil, its own or the feed's, and the way to it from plus."""
+        if not self.own_signal_fuse:
+            return source, lead
+        parts.append(Part("F1B", PartKind.FUSE, "1 A", ("1", "2")))
+        joints.append(("F1:1" if self.fused else source, "F1B:1"))
+        return "F1B:2", (*start, *(("W1",) if self.fused and not self.row else ()), "F1B")
 
 
 def suppressor(kind: str, name: str, value: str, plus: str, minus: str) -> list[tuple[Part, list[tuple[str, str]]]]:
@@ -169,12 +181,12 @@ SAMPLES = {
     "direct-unfused": Variant("direct", fused=False, across="none", load=PartKind.FAN),
     "controller": Variant("controller"),
     "controller-no-diode": Variant("controller", across="none"),
-    "controller-own-input-fuse": Variant("controller", own_input_fuse=True),
+    "controller-own-input-fuse": Variant("controller", own_signal_fuse=True),
     "controller-unfused": Variant("controller", fused=False),
-    "controller-unfused-own-input-fuse": Variant("controller", fused=False, own_input_fuse=True),
+    "controller-unfused-own-input-fuse": Variant("controller", fused=False, own_signal_fuse=True),
     "controller-fused-return": Variant("controller", port_fuse=True, us=True),
-    "controller-two-supplies": Variant("controller", second_supply=True, own_input_fuse=True),
-    "controller-long": Variant("controller", name=LONG, long=True, own_input_fuse=True, schottky=False),
+    "controller-two-supplies": Variant("controller", second_supply=True, own_signal_fuse=True),
+    "controller-long": Variant("controller", name=LONG, long=True, own_signal_fuse=True, schottky=False),
     "port-solenoid-zener": Variant(load=PartKind.SOLENOID, across="zener", name="Hull knock"),
     "port-contactor-rc": Variant(load=PartKind.CONTACTOR, across="rc", name="Bollard clack"),
     "port-bell": Variant(load=PartKind.BELL, name="Fog bell"),
@@ -199,9 +211,17 @@ SAMPLES = {
     "direct-row": Variant("direct", row=True),
     "direct-row-us": Variant("direct", row=True, us=True, series=True),
     "controller-row": Variant("controller", row=True),
-    "controller-row-own-input-fuse": Variant("controller", row=True, own_input_fuse=True, second_supply=True),
+    "controller-row-own-input-fuse": Variant("controller", row=True, own_signal_fuse=True, second_supply=True),
     "controller-row-apart": Variant("controller", row=True, second_supply=True, long=True),
     "relay-row": Variant("relay", row=True),
+    "relay-own-fuse": Variant("relay", own_signal_fuse=True),
+    "relay-own-fuse-us": Variant("relay", own_signal_fuse=True, us=True, port_fuse=True),
+    "relay-own-fuse-two-supplies": Variant("relay", own_signal_fuse=True, second_supply=True, coil_across="zener"),
+    "relay-own-fuse-row": Variant("relay", own_signal_fuse=True, row=True, second_supply=True, port_fuse=True),
+    "relay-own-fuse-row-bare": Variant("relay", own_signal_fuse=True, row=True, row_fused=False, across="none"),
+    "relay-own-fuse-long": Variant(
+        "relay", name=LONG, long=True, own_signal_fuse=True, port_fuse=True, across="zener", coil_across="zener"
+    ),
     "relay-row-two-supplies": Variant("relay", row=True, second_supply=True, port_fuse=True),
     "relay-long": Variant(
         "relay", name=LONG, long=True, series=True, schottky=False, port_fuse=True, across="zener", coil_across="zener"

@@ -186,6 +186,12 @@ def test_curves_and_ranges_reach_the_end_of_the_axis(narrow: bool) -> None:
     assert {line for path, line in lines if path.rpartition("L")[2].split()[0] == end} == {"2.8", "0.9"}
 
 
+def test_curve_is_shown_where_the_ceiling_lies_below_the_start() -> None:
+    """Else the plan that promises nothing would show nothing: the line needs room from where it turns."""
+    low = replace(MOTION, ceiling=0.03, begin=0.03, bands=(*MOTION.bands[:2], MotionBand("too much", 0.065, 1.0)))
+    assert draw_tuning(low, name="bow", narrow=False).svg("x", "y").count('stroke-width="2.8"') == 2
+
+
 def test_likely_start_is_a_filled_bar_in_the_hatched_one() -> None:
     with_it, without = (draw_scale(one, name="bow", narrow=False).svg("x", "y") for one in (RANGED, MOTION))
     assert with_it.count("<rect") == without.count("<rect") + 1

@@ -27,6 +27,7 @@ RECORDS = {
     "clipped": log(tone(30, 60), clip=19.6),
     "gaps": log(tone(), drop=(6.0, 7.5)),
     "second line": log(lambda time: 0.25 * np.sin(2 * pi * 2.4 * time) + 0.9 * np.sin(2 * pi * 4.8 * time + 1)),
+    "still before and after": log(lambda time: tone()(time) * (abs(time - 10) < 5)),
     "push": log(push()),
     "pushes": log(pushed(3, 8, 14)),
     "friction": log(rubbing()),
@@ -98,6 +99,11 @@ def test_a_clipped_record_shows_its_strength_as_the_least():
     assert "Careful: The strongest samples all have the same value" in shaken_svg(
         shaken(RECORDS["clipped"], vibration_class("3M2"))
     )
+
+
+def test_the_part_that_was_used_is_marked():
+    assert "used" in words("still before and after")
+    assert "used" not in words("running")
 
 
 def test_a_push_shows_its_frequency_and_how_it_fades():

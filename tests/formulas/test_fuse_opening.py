@@ -142,6 +142,35 @@ def test_the_rating_that_pulses_ask_for_stands_them(rating, pulses):
     assert fuse.needed_by_pulses_A(pulse, fuse.pulse_share(pulses), 0.49) == pytest.approx(rating)
 
 
+# 2 A: by heat sqrt(4 t / (0.22 x 0.49)), for ever 2 / 0.75 = 2.667 A; both are the same at 0.1078 / 0.75² = 0.1916 s.
+
+
+@pytest.mark.parametrize(
+    ("on_s", "rating_A"), [(0.04, 1.218), (0.15, 2.359), (0.191, 2.662), (0.192, 2.667), (10, 2.667), (3600, 2.667)]
+)
+def test_a_pulse_asks_for_no_more_than_its_current_for_ever(on_s, rating_A):
+    """ISO 8820-3: 10 s of 2 A would ask for 19 A by its heat, and 3 A carry 2 A for ever."""
+    heat = fuse.rectangle_A2s(2, on_s)
+    assert fuse.needed_by_pulse_A(heat, 0.22, 0.49, 2 / 0.75) == pytest.approx(rating_A, abs=1e-3)
+
+
+@pytest.mark.parametrize("holder", sorted(all_fuse_series()))
+@pytest.mark.parametrize("speed", SPEEDS)
+def test_a_fuse_at_that_bound_never_opens_however_long_the_pulse(holder, speed):
+    """0.75 of its rating lies below every gate: 1.1 (ISO 8820-3), 1.5 (IEC 60127-2), 1 (UL 248-14)."""
+    series = fuse_series(holder)
+    for rating in series.ratings_A:
+        curve = fuse.curve(series, rating, speed)
+        assert curve.outcome(0.75 * rating, 360000) is Outcome.NEVER
+        assert isinf(curve.opening(0.75 * rating).shortest_s)
+
+
+@pytest.mark.parametrize("multiple", [1.1, 1.35, 1.6, 2.0, 3.5, 6.0])
+def test_heat_alone_is_a_floor_at_every_gate_of_a_blade(multiple):
+    """ISO 8820-3: no gate lets a blade open with less than 0.49 x rating² (3.5² x 0.04 s); the slow ones with more."""
+    assert multiple**2 * BLADE.opening(10 * multiple).shortest_s >= 0.49 * (1 - 1e-9)
+
+
 def _square(current, second, steps=2000):
     """I2t by Simpson's rule."""
     step = second / steps

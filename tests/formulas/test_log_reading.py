@@ -7,7 +7,15 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from guide_gen.formulas.log_reading import LogWarning, read_log, read_nudge, read_running
+from guide_gen.formulas.log_reading import (
+    LogWarning,
+    lateral,
+    read_log,
+    read_nudge,
+    read_running,
+    spectrum,
+    stands_out,
+)
 from guide_gen.formulas.log_text import LogProblem, Trouble
 from guide_gen.published.vibration import vibration_class
 
@@ -141,6 +149,12 @@ def test_swings_that_fall_along_a_straight_line_are_told_as_friction():
 def test_a_push_that_dies_at_once_asks_for_more():
     with pytest.raises(LogProblem, match="push harder or record longer") as refusal:
         read_nudge(read_log(log(push(damping=0.6))))
+    assert refusal.value.trouble is Trouble.NO_DECAY
+
+
+def test_swings_that_go_on_are_no_push():
+    with pytest.raises(LogProblem, match="do not die away") as refusal:
+        read_nudge(read_log(log(tone())), read_log(log(lambda time: 0 * time)))
     assert refusal.value.trouble is Trouble.NO_DECAY
 
 
@@ -310,3 +324,94 @@ def test_a_strongest_line_that_hum_explains_is_doubted(hertz, rate, jitter):
 def test_a_line_that_uneven_times_tell_from_hum_is_not_doubted(hertz, rate, jitter):
     samples = read_log(log(tone(hertz, 0.8), rate=rate, jitter=jitter))
     assert LogWarning.HUM not in read_running(samples, LIMIT).warnings
+
+
+# Noise, halves and mirror images --------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("rate", [50.0, 100.0])
+def test_noise_alone_has_no_frequency(rate):
+    """Chance 1e-4 a record."""
+    for seed in range(8):
+        with pytest.raises(LogProblem, match="No frequency stands out"):
+            read_running(read_log(log(lambda time: 0 * time, rate=rate, seed=seed)), LIMIT)
+
+
+def test_a_threshold_is_passed_by_noise_as_often_as_it_says():
+    """White noise: its power at a frequency is spread exponentially (Scargle 1982, from memory).
+
+    With a chance of 0.5 at most, 40 records pass it less than 30 times: a binomial does so once in a thousand. Since
+    neighbours in the spectrum go together, it is really less.
+    """
+    passed, high = 0, 0.0
+    for seed in range(40):
+        samples = read_log(log(lambda time: 0 * time, seconds=6.0, rate=60.0, seed=seed))
+        _, amplitudes = spectrum(samples.time_s, lateral(samples), samples.rate_Hz)
+        passed += stands_out(amplitudes, 0.5)
+        high = max(high, float(amplitudes.max() / np.median(amplitudes)))
+    assert 1 <= passed < 30
+    assert high > 3
+
+
+def test_a_weak_line_is_still_found():
+    """A tenth of the noise's effective value, over 20 seconds: its power is 5 times what the threshold asks."""
+    assert read_running(read_log(log(tone(7.31, 0.006), noise=0.02)), LIMIT).turning_Hz == pytest.approx(7.31, rel=2e-3)
+
+
+def halves(turning, first, second, noise=0.01, **make):
+    """A weight that turns unevenly, so that the cabinet answers at twice its speed."""
+    return read_running(read_log(log(
+        lambda time: first * np.sin(2 * pi * turning * time) + second * np.sin(4 * pi * turning * time + 0.5),
+        noise=noise, **make,
+    )), LIMIT)  # fmt: skip
+
+
+@pytest.mark.parametrize(("turning", "first", "second"), [(2.25, 0.0063, 0.19), (1.8, 0.05, 0.6), (3.0, 0.02, 0.6)])
+def test_a_weak_line_at_half_leaves_the_speed_open(turning, first, second):
+    found = halves(turning, first, second)
+    assert found.turning_Hz == pytest.approx(2 * turning, rel=1e-3)
+    assert found.or_turning_Hz == pytest.approx(turning, rel=1e-3)
+    assert not found.mirrored
+
+
+def test_a_line_at_half_that_noise_may_hide_leaves_the_speed_open():
+    assert halves(2.25, 0.0, 0.19, noise=0.1).or_turning_Hz == pytest.approx(2.25, rel=1e-3)
+
+
+@pytest.mark.parametrize(("hertz", "strength"), [(4.5, 0.6), (9.6, 0.44), (6.0, 1.0), (12.0, 6.0), (20.0, 0.1)])
+def test_where_nothing_is_at_half_the_speed_is_sure(hertz, strength):
+    """Above the range of a cabinet's own sway the weight turns evenly, and noise hides nothing."""
+    assert read_running(read_log(log(tone(hertz, strength))), LIMIT).or_turning_Hz is None
+
+
+def test_a_slow_weight_shakes_at_half_by_two_thirds_of_the_damping_or_more():
+    """A sway of one mass on a spring, driven at w = wn / 2 by F and at wn by F: |H| w² at both, by hand."""
+    natural, mass = 2 * pi * 4.5, 95.0
+    for damping in (0.015, 0.03, 0.06):
+
+        def accel(pace, damping=damping):
+            return pace**2 / abs(mass * (natural**2 - pace**2 + 2j * damping * natural * pace))
+
+        assert accel(natural / 2) / accel(natural) == pytest.approx(damping / 1.5, rel=0.01)
+        assert accel(natural / 2) / accel(natural) > 0.0099
+
+
+@pytest.mark.parametrize(("hertz", "found"), [(33.0, 17.0), (28.0, 22.0)])
+def test_at_few_samples_a_mirror_image_is_told(hertz, found):
+    """At 50 samples a second 33 Hz and 17 Hz are the same samples."""
+    read = read_running(read_log(log(tone(hertz, 4.0), rate=50.0, jitter=0.0)), LIMIT)
+    assert {round(read.turning_Hz, 1), round(read.or_turning_Hz, 1)} == {hertz, found}
+    assert read.mirrored or LogWarning.ALIASED in read.warnings
+
+
+def test_uneven_times_tell_a_frequency_from_its_image():
+    right = read_running(read_log(log(tone(17.0, 4.0), rate=50.0)), LIMIT)
+    assert (round(right.turning_Hz, 1), right.or_turning_Hz) == (17.0, None)
+    assert read_running(read_log(log(tone(33.0, 4.0), rate=50.0)), LIMIT).turning_Hz == pytest.approx(33.0, rel=1e-3)
+
+
+def test_a_strength_that_falls_is_seen_in_its_strongest_quarter():
+    """From 1 down to 2/3 along a line: 0.958 in the first quarter's middle, by 0.833 in all."""
+    found = read_running(read_log(log(lambda time: np.sin(2 * pi * 9 * time) * (1 - time / 60))), LIMIT)
+    assert found.swell == pytest.approx(0.958 / 0.833, rel=0.02)
+    assert read_running(read_log(log(tone())), LIMIT).swell < 1.02

@@ -6,6 +6,7 @@ from datetime import datetime, timedelta
 from math import pi
 from pathlib import Path
 
+import numpy as np
 import pytest
 
 from guide_gen.formulas.log_reading import read_log, read_running
@@ -141,3 +142,105 @@ def test_a_time_in_whole_seconds_is_named():
 def test_thousandths_of_a_second_are_not_taken_for_thousands():
     assert turning(timed(lambda seconds: f"{seconds:.3f}")) == pytest.approx(7.31, rel=2e-4)
     assert turning(timed(lambda seconds: f"{seconds:.3f}".replace(".", ","), separator=";")) > 2 * pi
+
+
+# Columns that are no acceleration ------------------------------------------------------------------------------------
+
+
+def with_turning(header, *, first=True, strength=0.05, separator=",", gravity=True):
+    """A log with the turning rates of a gyroscope, rad/s, in three more columns, before or behind the acceleration."""
+    chance = np.random.default_rng(4)
+    rows = []
+    for time, *axes in (row.split(",") for row in log(tone(), header="", gravity=gravity).strip().splitlines()):
+        swing = strength * np.sin(2 * pi * 7.31 * float(time) + np.arange(3)) + chance.normal(0, 0.002, 3)
+        turns = [f"{value:.5f}" for value in swing]
+        rows.append(separator.join([time, *(turns + axes if first else axes + turns)]))
+    return "\n".join([*([header] if header else []), *rows])
+
+
+@pytest.mark.parametrize("header", [
+    "time,gx,gy,gz,ax,ay,az",
+    "time,gyro_x,gyro_y,gyro_z,acc_x,acc_y,acc_z",
+    "time,gyro_x,gyro_y,gyro_z,x,y,z",
+    "time,wx,wy,wz,gFx,gFy,gFz",
+    "time,gx,gy,gz,x,y,z",
+    "Time (s),Gyroscope x (rad/s),Gyroscope y (rad/s),Gyroscope z (rad/s),Accelerometer x (m/s2),Accelerometer y (m/s2)"
+    ",Accelerometer z (m/s2)",
+    "time,x (°/s),y (°/s),z (°/s),x (m/s²),y (m/s²),z (m/s²)",
+    "time,x,y,z,x,y,z\ns,rad/s,rad/s,rad/s,m/s²,m/s²,m/s²",
+    "time,mx,my,mz,ax,ay,az",
+    "time,magnetic_x,magnetic_y,magnetic_z,X acceleration,Y acceleration,Z acceleration",
+    "Zeit,Drehrate x,Drehrate y,Drehrate z,Beschleunigung x,Beschleunigung y,Beschleunigung z",
+    "czas,gx,gy,gz,ax,ay,az",
+    "time,angular acceleration x,angular acceleration y,angular acceleration z,acceleration x,acceleration y,"
+    "acceleration z",
+])  # fmt: skip
+def test_the_acceleration_is_taken_wherever_other_sensors_stand_before_it(header):
+    assert turning(with_turning(header)) == pytest.approx(7.31, rel=2e-4)
+
+
+def no_columns(text):
+    """The sentence that a log is refused with whose columns do not tell the acceleration."""
+    with pytest.raises(LogProblem) as refusal:
+        read_log(text)
+    assert refusal.value.trouble is Trouble.COLUMNS
+    assert "ax, ay and az" in str(refusal.value)
+    return str(refusal.value)
+
+
+def test_several_sets_of_axes_that_may_be_the_acceleration_are_named():
+    assert "(ux, uy, uz; sx, sy, sz)" in no_columns(with_turning("time,ux,uy,uz,sx,sy,sz"))
+    assert "(x, y, z; x, y, z)" in no_columns(with_turning("time,x,y,z,x,y,z"))
+
+
+@pytest.mark.parametrize("header", ["time,gyro_x,gyro_y,gyro_z", "time,wx,wy,wz", "time,x (rad/s),y (rad/s),z (rad/s)",
+                                    "time,mag_x,mag_y,mag_z", "time,rotation x,rotation y,rotation z"])  # fmt: skip
+def test_a_log_of_another_sensor_alone_is_refused(header):
+    assert "record the accelerometer" in no_columns(log(tone(), gravity=False, header=header))
+
+
+def test_a_g_before_the_axis_is_acceleration_only_with_gravity_or_its_unit():
+    """g may stand for a gyroscope, or for the unit."""
+    assert turning(log(tone(), header="time,gx,gy,gz")) == pytest.approx(7.31, rel=2e-4)
+    assert turning(log(tone(), header="time,gx (g),gy (g),gz (g)", unit=1 / 9.80665)) == pytest.approx(7.31, rel=2e-4)
+    assert "gx, gy, gz may tell turning" in no_columns(log(tone(), gravity=False, header="time,gx,gy,gz"))
+
+
+def test_without_names_gravity_must_be_in_the_first_three():
+    assert "gravity is not in the first three" in no_columns(with_turning(""))
+    assert turning(with_turning("", first=False)) == pytest.approx(7.31, rel=2e-4)
+
+
+def test_a_name_in_a_message_is_cut_and_holds_no_control_characters():
+    long = "s" * 200 + "\x1b[31m"
+    sentence = no_columns(with_turning(f"time,ux,uy,uz,{long}x,{long}y,{long}z"))
+    assert "\x1b" not in sentence
+    assert len(sentence) < 400
+
+
+# Time that is missing -------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("text", [
+    "\n".join(["x,y,z", *(",".join(c[1:]) for c in CELLS)]),
+    "\n".join(["x;y;z", *(";".join(c[1:]).replace(".", ",") for c in CELLS)]),
+    "\n".join(" ".join(c[1:]) for c in CELLS),
+    "\n".join(["x,y,z,total", *(",".join([*c[1:], c[2]]) for c in CELLS)]),
+    "\n".join(["ax,ay,az,gx,gy,gz", *(",".join([*c[1:], *c[1:]]) for c in CELLS)]),
+    "\n".join(",".join([c[1], *c[1:]]) for c in CELLS),
+])  # fmt: skip
+def test_a_missing_time_is_named(text):
+    assert "The column of times is missing" in refused(text)
+
+
+@pytest.mark.parametrize("batch", [2, 5])
+def test_samples_that_share_their_time_in_batches_are_refused_by_that_cause(batch):
+    shared = [",".join([CELLS[place // batch * batch][0], *cells[1:]]) for place, cells in enumerate(CELLS)]
+    with pytest.raises(LogProblem, match=r"\d+ of the 2000 rows have the same time as the row before") as refusal:
+        read_log("\n".join([HEAD, *shared]))
+    assert refusal.value.trouble is Trouble.TOO_SLOW
+
+
+def test_a_few_samples_that_share_their_time_do_no_harm():
+    shared = [",".join([CELLS[place - (place % 20 == 19)][0], *cells[1:]]) for place, cells in enumerate(CELLS)]
+    assert turning("\n".join([HEAD, *shared])) == pytest.approx(7.31, rel=2e-3)

@@ -12,10 +12,18 @@ from guide_gen.formulas.cabinet import shift
 from guide_gen.formulas.drive import supply_current
 from guide_gen.formulas.motion import Doubt, Measurement, Remedy, motion_plan
 from guide_gen.formulas.motion_found import Check
-from guide_gen.formulas.motion_inputs import Drive, Found, nominal_of, shakers_of, speed_corners, spreads_of
+from guide_gen.formulas.motion_inputs import (
+    START_WAYS,
+    Drive,
+    Found,
+    nominal_of,
+    shakers_of,
+    speed_corners,
+    spreads_of,
+)
 from guide_gen.formulas.motion_states import State
 from guide_gen.formulas.spread import Spread
-from guide_gen.formulas.swing import swing_threshold, turning
+from guide_gen.formulas.swing import over_the_top_s, swing_threshold, thresholds, turning
 from guide_gen.formulas.validity import OutsideValidity
 from guide_gen.published.tables import NotInTable
 
@@ -115,10 +123,50 @@ def test_a_slow_pwm_leaves_no_sway_and_the_remedies_stand_in_their_order(example
 
 
 def test_a_kick_is_advised_where_sustain_lies_well_under_start(example_inputs):
-    assert motion_plan(example_inputs(1000)).kick.kick == pytest.approx(0.109, abs=5e-4)
+    """A quarter above the highest start."""
+    assert motion_plan(example_inputs(1000)).kick.kick == pytest.approx(1.25 * 0.109, abs=1e-3)
     assert motion_plan(example_inputs(20000)).kick is None
     ranged = motion_plan(example_inputs(200, give=0.05)).kick
     assert ranged.hold[0] < ranged.hold_sure[0] < ranged.hold_sure[1] < ranged.hold[1]
+
+
+@pytest.mark.parametrize("pwm_Hz", [200, 1000])
+def test_a_kick_lasts_until_every_machine_of_the_ranges_is_over_the_top(example_inputs, pwm_Hz):
+    """Seeded machines: none takes longer, and the slowest of them not much less."""
+    wide = example_inputs(pwm_Hz, give=0.08)
+    kick = motion_plan(wide).kick
+    chance = np.random.default_rng(2)
+    drawn = {name: chance.uniform(one.low, one.high, 200) for name, one in spreads_of(wide).items()}
+    taken_s = over_the_top_s(shakers_of(wide, nominal_of(wide) | drawn), np.full(200, kick.kick))
+    assert 0.5 * kick.seconds < taken_s.max() <= kick.seconds
+
+
+def test_ranges_of_a_swing_hold_every_machine_and_no_other(example_inputs):
+    """Inertia follows from unbalance and period: all four corners of those, with both ends of the rest, give the range.
+
+    Both thresholds at once; given apart, unbalance and inertia would make sustain up to 9 % too wide at its low end.
+    """
+    apart = example_inputs(200, give=0.1)
+    swing_s, unbalance = Spread.about(0.47, 0.05), Spread.about(0.009, 0.25)
+    tied = replace(apart, inertia_kg_m2=None, swing_s=swing_s, unbalance_kg_m=unbalance)
+    inertia = Spread(*(pull * 9.80665 * (one / (2 * pi)) ** 2 for pull, one in zip(unbalance, swing_s, strict=True)))
+    plan, loose = motion_plan(tied), motion_plan(replace(apart, inertia_kg_m2=inertia, unbalance_kg_m=unbalance))
+    ranged = {name: one for name, one in spreads_of(tied).items() if name in START_WAYS and one.high > one.low}
+    ends = np.array(list(product(*((one.low, one.high) for one in ranged.values()))))
+    corners = dict(zip(ranged, ends.T, strict=True))
+    pull = corners.pop("unbalance_kg_m")
+    corners |= {
+        "unbalance_kg_m": pull, "inertia_kg_m2": pull * 9.80665 * (corners.pop("swing_s") / (2 * pi)) ** 2
+    }  # fmt: skip
+    found = thresholds(shakers_of(replace(apart, inertia_kg_m2=inertia), nominal_of(apart) | corners))
+    assert plan.sustain == pytest.approx((found.sustain.min(), found.sustain.max()), rel=2e-3)
+    assert plan.start == pytest.approx((found.start.min(), found.start.max()), rel=5e-3)
+    assert loose.sustain[0] < 0.95 * plan.sustain[0] < plan.sustain[1] < 0.95 * loose.sustain[1]
+
+
+def test_a_plan_needs_inertia_or_swing(example_inputs):
+    with pytest.raises(OutsideValidity, match="inertia_kg_m2 is 0, it must be given where swing_s is not"):
+        motion_plan(example_inputs(inertia_kg_m2=None))
 
 
 def test_between_sustain_and_start_the_curve_says_that_it_needs_a_kick(example_inputs):

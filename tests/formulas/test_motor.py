@@ -123,6 +123,15 @@ def test_drag_is_what_friction_leaves_of_the_loss():
     assert 0 < motor.friction_guess_N_m(loss) < loss
 
 
+def test_load_counts_whole_and_the_loss_of_a_free_motor_only_by_a_fifth():
+    """By hand: 0.6 A of which 0.2 A are its own: 0.4 A of load and a fifth of 0.2 A, 0.44 of 0.6 A."""
+    assert motor.constant_share(0.2, 0.6) == pytest.approx(0.44 / 0.6)
+    assert motor.constant_share(0.6, 0.6) == pytest.approx(0.2)
+    assert motor.constant_torque_N_m(0.44 / 0.6, 0.03) == pytest.approx(0.022)
+    with pytest.raises(OutsideValidity, match=r"free_A is 0\.61, it must be at most current_A, 0\.6"):
+        motor.constant_share(0.61, 0.6)
+
+
 def test_the_worked_shaker_turns_as_measured():
     """12 V, 0.32 ohm and 0.06 ohm of path, 0.045 V s, friction 0.022 N m, drag 4.6e-6: 5.5 A at 35 Hz."""
     speed = motor.steady_speed_rad_per_s(12, 0, 0.38, 0.045, 0.022, 4.6e-6)

@@ -114,3 +114,9 @@ def test_capacitor_empties_by_a_factor_of_e_in_each_time_constant():
     e = 2.718281828459045
     assert supply.discharge_s(bleed_ohm=1000, capacitance_F=0.01, voltage_V=5 * e, safe_V=5) == pytest.approx(10)
     assert supply.discharge_s(bleed_ohm=1000, capacitance_F=0.01, voltage_V=4, safe_V=5) == 0
+
+
+@given(demand=amperes, more=st.floats(0, 50))
+def test_the_rating_for_what_runs_is_the_one_needed_without_a_start(demand, more):
+    assert supply.rating_to_run_A(demand) == supply.rating_needed_A(demand, demand)
+    assert supply.rating_to_run_A(demand) <= supply.rating_needed_A(demand, demand + more)

@@ -167,6 +167,30 @@ def test_a_settled_turn_repeats_and_agrees_with_an_independent_integrator(exampl
     assert speed.min() > 0
 
 
+@pytest.mark.parametrize("setting", [0.1, 0.13, 0.3])
+def test_time_to_the_top_agrees_with_the_motion_over_time(example, setting):
+    """The same shaker over time by an independent integrator, torque from the exact mean current: 1 %."""
+    shaker = example(pwm_Hz=200)
+    gravity, inertia = float(swing.gravity_torque_N_m(shaker)[0]), float(shaker.inertia_kg_m2[0])
+    speeds = np.linspace(0, 120, 3000)
+    torque = swing.mean_torque_N_m(shaker, np.array([setting]), speeds)
+
+    def motion(_, state):
+        push = np.interp(state[1], speeds, torque) - 0.022 - 4.6e-6 * state[1] ** 2
+        return [state[1], (push - gravity * sin(state[0])) / inertia]
+
+    def top(_, state):
+        return state[0] - pi
+
+    top.terminal = True
+    solved = integrate.solve_ivp(motion, (0, 3), [0.0, 0.0], events=top, rtol=1e-8, atol=1e-10, max_step=0.01)
+    assert swing.over_the_top_s(shaker, np.array([setting]))[0] == pytest.approx(solved.t_events[0][0], rel=0.01)
+
+
+def test_below_its_start_a_weight_never_gets_to_the_top(example):
+    assert np.isinf(swing.over_the_top_s(example(pwm_Hz=200), np.array([0.05]))[0])
+
+
 def test_energy_of_a_free_swing_is_kept():
     """No torque, no drag: what it falls it rises; thrown just hard enough it comes round."""
     table = _table([1e-9], 0)
@@ -347,4 +371,4 @@ def test_a_light_cabinet_settles_or_says_that_it_does_not(example):
             taken = swing.shaking_torque_N_m(shaker, found.speed_rad_s[place : place + 1])
             rigid = example(pwm_Hz=50.0, friction_N_m=0.022 + float(taken[0]), mass_kg=1e9)
             again = swing.settled_turns(rigid, settings[place : place + 1], found.speed_rad_s[place : place + 1])
-            assert again.speed_rad_s[0] == pytest.approx(found.speed_rad_s[place], rel=1e-4)
+            assert again.speed_rad_s[0] == pytest.approx(found.speed_rad_s[place], rel=1e-3)

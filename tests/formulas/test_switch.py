@@ -7,6 +7,8 @@ from hypothesis import strategies as st
 from guide_gen.formulas import switch
 from guide_gen.formulas.validity import OutsideValidity
 
+MILLIOHM = st.floats(0.001, 0.1)
+
 
 @given(
     air=st.floats(20, 60),
@@ -53,15 +55,21 @@ def test_a_cold_figure_is_the_warm_one_taken_back(ohm, degC):
     assert switch.cold_ohm(ohm, 25) == ohm
 
 
-@given(air=st.floats(20, 85), thermal=st.floats(1, 70), switching=st.floats(0, 0.5), milliohm=st.floats(1, 100))
-def test_largest_current_brings_the_junction_just_to_its_limit(air, thermal, switching, milliohm):
-    ohm = milliohm / 1000
-    most = switch.largest_rms_A(125, air, thermal, switching, ohm)
-    assert switch.junction_degC(air, thermal, switching, most, ohm) == pytest.approx(125)
+@given(air=st.floats(20, 85), thermal=st.floats(1, 70), switching=st.floats(0, 5), rms=st.floats(0.5, 20), ohm=MILLIOHM)
+def test_largest_share_of_the_current_brings_the_junction_just_to_its_limit(air, thermal, switching, rms, ohm):
+    """Switching goes with the current, conduction with its square."""
+    share = switch.largest_share((125 - air) / thermal, switching, switch.conduction_W(rms, ohm, 125))
+    assert switch.junction_degC(air, thermal, share * switching, share * rms, ohm) == pytest.approx(125)
 
 
-def test_no_current_is_left_where_switching_alone_is_too_hot():
-    assert switch.largest_rms_A(125, 40, 60, 1.5, 0.01) == 0
+@given(air=st.floats(20, 85), thermal=st.floats(1, 70), switching=st.floats(0, 0.5), rms=st.floats(0.5, 20))
+def test_largest_resistance_brings_the_junction_just_to_its_limit(air, thermal, switching, rms):
+    ohm = switch.largest_cold_ohm(125, air, thermal, switching, rms)
+    assert switch.junction_degC(air, thermal, switching, rms, ohm) == pytest.approx(125)
+
+
+def test_no_resistance_is_left_where_switching_alone_is_too_hot():
+    assert switch.largest_cold_ohm(125, 40, 60, 1.5, 5) == 0
 
 
 @given(air=st.floats(20, 85), watt=st.floats(0.01, 100))

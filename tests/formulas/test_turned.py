@@ -11,7 +11,7 @@ from scipy.optimize import brentq
 
 from guide_gen.formulas import motor, pwm
 from guide_gen.formulas.spread import Spread
-from guide_gen.formulas.turned import Turned, at_settings, keeps_of, start_of, widest
+from guide_gen.formulas.turned import Turned, at_settings, centred, keeps_of, narrowed, start_of, widest
 from guide_gen.formulas.validity import OutsideValidity
 
 SURE = Spread.exactly
@@ -30,6 +30,7 @@ GEAR = Turned(
     diode_V=Spread(0.35, 0.45, 0.6),
     pwm_Hz=200.0,
 )
+CURRENTS = ("stall_A", "stall_N_m", "drawn_A")  # under PWM they dip a little between two inductances
 NAMES = ("current_A", "resistance_ohm", "speed_rad_s", "friction_share", "supply_V", "path_on_ohm", "path_off_ohm",
          "inductance_H", "diode_V")  # fmt: skip
 
@@ -177,9 +178,9 @@ def test_corners_hold_for_every_machine_within_the_ranges(draw, setting, geared)
     low, _, high = start_of(ranges)
     assert low * (1 - 1e-6) <= start_of(one).nominal <= high * (1 + 1e-6)
     promised, found = at_settings(ranges, [setting])[0], at_settings(one, [setting])[0]
-    for what in ("speed_rad_s", "stall_A", "stall_N_m", "own_share"):
+    for what, off in (("speed_rad_s", 1e-4), ("own_share", 1e-4), *((name, 5e-3) for name in CURRENTS)):
         low, _, high = getattr(promised, what)
-        assert low * (1 - 1e-4) - 1e-9 <= getattr(found, what).nominal <= high * (1 + 1e-4) + 1e-9, what
+        assert low * (1 - off) - 1e-9 <= getattr(found, what).nominal <= high * (1 + off) + 1e-9, what
 
 
 def test_more_setting_turns_faster_and_pushes_harder():
@@ -206,6 +207,52 @@ def test_widest_range_is_named():
     assert widest(Turned(**(vars(GEAR) | {"current_A": Spread(0.2, 0.4, 0.8)}))) == "current_A"
     assert widest(exactly(GEAR)) is None
     assert widest(fan()) == "friction_share"
+
+
+def test_current_while_turning_is_the_measured_one_at_the_measured_point():
+    """All of its loss at once or grown with the speed: 0.6 A at 12 V."""
+    for one in (exactly(GEAR, path_on_ohm=0.0), exactly(fan(), path_on_ohm=0.0)):
+        assert at_settings(one, [1.0])[0].drawn_A.nominal == pytest.approx(0.6, rel=1e-6)
+
+
+SMOOTH = Turned(**(vars(GEAR) | {"pwm_Hz": inf, "friction_share": Spread(0.1, 0.3, 1.0)}))
+
+
+def test_found_start_cuts_the_friction_to_what_can_give_it():
+    """On a smooth voltage by Ohm's law, share x current x ohms / volts: 20 % needs a share of 0.6 or more.
+
+    0.20 = s x 0.7 A x 4.6 ohm / 11 V at its weakest gives s = 0.68; a grid of twelfths of 0.1 to 1 leaves one more.
+    """
+    cut = narrowed(SMOOTH, start_of, 0.199, 0.200).friction_share
+    least = 0.199 * 11 / (0.7 * 4.6)
+    assert least - 0.9 / 12 <= cut.low <= least
+    assert cut.high == 1.0
+    weak = narrowed(SMOOTH, start_of, 0.02, 0.025).friction_share
+    most = 0.025 * 13 / (0.5 * 4.1)
+    assert weak.low == 0.1
+    assert most <= weak.high <= most + 0.9 / 12
+
+
+def test_machine_that_gives_the_reading_stays_within_what_is_left():
+    """Whatever its other values are."""
+    for part in (0.1, 0.5, 0.9):
+        inside = {name: one.low + part * (one.high - one.low) for name, one in vars(SMOOTH).items()
+                  if isinstance(one, Spread)}  # fmt: skip
+        start = start_of(exactly(SMOOTH, **inside)).nominal
+        left = narrowed(SMOOTH, start_of, start - 0.01, start + 0.01)
+        for name in ("current_A", "resistance_ohm", "speed_rad_s", "friction_share"):
+            assert getattr(left, name).low <= inside[name] <= getattr(left, name).high, name
+
+
+def test_reading_that_nothing_can_give_cuts_nothing():
+    assert narrowed(SMOOTH, start_of, 0.8, 0.82) == SMOOTH
+
+
+def test_likeliest_moves_to_where_it_gives_the_reading():
+    """0.6 A x 4.35 ohm / 12 V is 21.75 % with all of it friction; half of that at half."""
+    moved = centred(SMOOTH, "friction_share", start_of, 0.10875)
+    assert moved.friction_share.nominal == pytest.approx(0.5, abs=0.9 / 24)
+    assert (moved.friction_share.low, moved.friction_share.high) == (0.1, 1.0)
 
 
 def test_output_turns_at_the_speed_over_the_ratio():

@@ -7,6 +7,8 @@ from pathlib import Path
 
 import pytest
 
+from guide_gen.formulas.log_reading import read_log
+from guide_gen.formulas.log_text import LogProblem
 from guide_gen.toys import kinds
 
 ROOT = Path(__file__).parents[2]
@@ -151,6 +153,20 @@ def test_the_phone_is_told_of_before_and_after_tuning(shaker):
     assert {"shaker.tune.nudge-damping"} <= set(ids)
 
 
+def test_full_strength_is_logged_where_there_is_no_setting(shaker, any_toy):
+    """At what the plan foretells; where nothing is worked out, at what the log reader looks for."""
+    toy = shaker(("      type: pwm port\n      board: quay\n      port: 2\n      limit: 12 %", "      type: always on"))
+    ids = [one.id for one in toy.steps]
+    assert ids.index("shaker.tune.sway") < ids.index("shaker.tune.log")
+    for one in ("tune.log", "tune.current"):
+        assert "at full strength" in said(toy, one)
+        assert "setting" not in said(toy, one)
+    log = step(toy, "tune.log").record
+    assert (log.low, log.high) == (toy.at_full.turning_low_Hz, toy.at_full.turning_high_Hz)
+    unknown = step(any_toy("shaker motor", "on/off port").toy, "tune.log").record
+    assert (unknown.low, unknown.high) == (0.5, 60.0)
+
+
 def test_pulls_of_one_page_agree_and_say_what_differs(shaker):
     toy = shaker()
     worst = f"{toy.motion.pull_N:.0f}"
@@ -166,3 +182,13 @@ def test_inductance_says_its_instrument():
     """An LCR meter at a low frequency: the key, the question of what to measure better."""
     toy = kinds()["shaker motor"]
     assert "LCR meter" in toy.fields.model_fields["motor"].annotation.__args__[0].model_fields["inductance"].description
+
+
+def test_one_length_of_a_log_is_asked_for_everywhere(shaker):
+    """20 s: twice 1 / 20 Hz apart two frequencies are told apart behind a Hann window (Harris, 1978, from memory)."""
+    text = said(shaker(), "tune.log")
+    assert "run the shaker for 20 seconds" in text
+    assert "frequencies 0.1 Hz apart" in text
+    assert "20 seconds of the **shaker running**" in (ROOT / "README.md").read_text(encoding="utf-8")
+    with pytest.raises(LogProblem, match="record for 20 seconds or more"):
+        read_log("t,ax,ay,az\n" + "".join(f"{0.01 * place},0,0,9.8\n" for place in range(300)))

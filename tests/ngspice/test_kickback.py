@@ -30,6 +30,9 @@ KNOCKER = {
 }
 
 
+RC_PORT = {"boards.quay.port_voltage": "250 V"}  # so that a film capacitor that is sold takes the kick
+
+
 @pytest.fixture(scope="session")
 def toy_of(demo, any_toy):
     """A toy with a coil on a port, by what lies across it."""
@@ -39,7 +42,8 @@ def toy_of(demo, any_toy):
             return demo(name)
         kind, _, suppressor = name.partition(", ")
         changes = CONTACTOR if kind == "contactor" else KNOCKER
-        return any_toy(kind, "on/off port", changes | {"toys.bump.suppressor": suppressor}).toy
+        stands = RC_PORT if suppressor == "rc" else {}
+        return any_toy(kind, "on/off port", changes | stands | {"toys.bump.suppressor": suppressor}).toy
 
     return make
 
@@ -99,12 +103,12 @@ def test_a_resistor_and_capacitor_drive_the_switch_as_high_as_the_plan_says(swit
     toy = toy_of("contactor, rc")
     found = switched_off(toy, diode_V=MOST_SILICON_V, supply_V=toy.sized.supply_high_V)
     assert found["peak"] == pytest.approx(toy.sized.suppression.peak_V, rel=5e-3)
-    assert found["peak"] < 0.8 * 60
+    assert found["peak"] < 0.8 * 250
 
 
 def test_a_higher_supply_drives_a_resistor_and_capacitor_higher(switched_off, any_toy):
     """13.2 V drive a tenth more current through the coil than its own 12 V."""
-    changes = CONTACTOR | {"supplies.main.voltage_range": "12 V to 13.2 V", "toys.bump.suppressor": "rc"}
+    changes = CONTACTOR | RC_PORT | {"supplies.main.voltage_range": "12 V to 13.2 V", "toys.bump.suppressor": "rc"}
     toy = any_toy("contactor", "on/off port", changes).toy
     found = switched_off(toy, diode_V=MOST_SILICON_V, supply_V=toy.sized.supply_high_V)
     assert found["start"] == pytest.approx(1.1 * toy.sized.load.design_current_A, rel=1e-2)

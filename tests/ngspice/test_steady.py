@@ -10,6 +10,7 @@ import pytest
 
 from guide_gen.controls import controls
 from guide_gen.formulas import led
+from guide_gen.planning.sizing import sizing
 from guide_gen.toys import kinds
 
 NEAR = 1e-3
@@ -231,6 +232,57 @@ def test_a_short_circuit_at_the_toy(simulated, of_circuit, bench_of, demo, name)
     found = simulated(toy, bench, STOP_S, {"fault": f"find i(V{load}) at=4e-4"}, from_rest=True)
     near = 5e-3 if toy.sized.control == "relay" else NEAR  # its coil draws through the same lead and fuse
     assert found["fault"] == pytest.approx(of_circuit.worked(toy, "fault.prospective").result, rel=near)
+
+
+# A relay's coil behind a fuse of its own
+
+OWN_FUSE = {
+    "toys.bump.current": "6 A (measured)",
+    "boards.quay.switch_resistance": "10 mohm (datasheet)",
+    "toys.bump.feed.run": "2 m",
+}
+
+
+def test_a_coil_with_a_fuse_of_its_own_draws_nothing_through_the_load_s(simulated, of_circuit, bench_of, any_toy):
+    toy = any_toy("lamp", "relay", OWN_FUSE).toy
+    load = toy.sized.ids["load"]
+    asked = {"load": f"find i(V{load}) at=4e-4", "fuse": "find i(VF1) at=4e-4", "own": "find i(VF1B) at=4e-4"}
+    found = simulated(toy, bench_of(toy), STOP_S, asked, from_rest=True)
+    assert found["load"] == pytest.approx(12 / (2 + of_circuit.loop_ohm(toy)), rel=NEAR)
+    assert found["fuse"] == pytest.approx(found["load"], rel=1e-6)
+    assert found["own"] == pytest.approx(12 / 150, rel=5e-3)
+
+
+def test_without_its_own_fuse_the_coil_lets_go_and_without_the_load_s_it_still_clicks(
+    simulated, of_circuit, bench_of, any_toy
+):
+    toy = any_toy("lamp", "relay", OWN_FUSE).toy
+    asked = {"load": f"find i(V{toy.sized.ids['load']}) at=4e-4", "coil": "find i(VK1B) at=4e-4"}
+    for fuse, load_A, coil_A in (("F1", 0.0, 12 / 150), ("F1B", 0.0, 0.0)):
+        open_fuse = of_circuit.without(toy.sized.circuit, fuse)
+        if fuse == "F1":  # its holder stays, and joins the lead to the coil's fuse
+            open_fuse = of_circuit.moved(open_fuse, of_circuit.run_of(toy, "supply lead"), end="F1B:1")
+        found = simulated(toy, bench_of(toy), STOP_S, asked, circuit=open_fuse, from_rest=True)
+        assert found["load"] == pytest.approx(load_A, abs=1e-6)
+        assert found["coil"] == pytest.approx(coil_A, rel=5e-3, abs=1e-6)
+
+
+def test_a_short_circuit_of_the_coil_is_as_large_as_its_fuse_is_judged_by(simulated, of_circuit, bench_of, any_toy):
+    """The loop of its own leads, its contacts at their worst; the load draws next to nothing meanwhile."""
+    case = any_toy("lamp", "relay", OWN_FUSE)
+    whole = sizing(case.description.build)
+    signal = next(iter(whole.toys.values())).signal
+    bench = bench_of(
+        case.toy,
+        supply_V=case.toy.sized.supply_low_V,
+        load=of_circuit.Winding(1e6),
+        drive=of_circuit.Opening(),
+        coil=of_circuit.RelayCoil(of_circuit.Winding(1e-7), 0.05, 0.01),
+        contact_ohm=WORST_CONTACT_OHM,
+    )
+    found = simulated(case.toy, bench, STOP_S, {"fault": "find i(VF1B) at=4e-4"}, from_rest=True)
+    ohm = signal.loop.fault_ohm(whole.cabling, signal.wire.size, signal.fuse.resistance_ohm)
+    assert found["fault"] == pytest.approx(signal.loop.low_V / ohm, rel=5e-3)
 
 
 # LEDs

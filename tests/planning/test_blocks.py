@@ -220,6 +220,27 @@ def test_step_fits_both_fuses_and_measures_the_block(both):
     assert steps["toy.wire.block-feed"].startswith("Run W3, RD, 1.5 mm², 2 m")
 
 
+def test_step_and_parts_list_agree_on_what_holds_a_fuse_at_the_supply(plan_of):
+    """One fuse there has a holder; several share a fuse block, a distribution block's own among them."""
+
+    def told(case, id):
+        steps = [step.text for toy in case.plan.toys.values() for step in toy.steps if step.id == "toy.wire.holder"]
+        needs = [*case.plan.needs, *(one for toy in case.plan.toys.values() for one in toy.needs)]
+        holder = next(one.note for one in needs if (one.what, one.used_for) == ("Fuse holder", id))
+        return holder, next(text for text in steps if id in text), [one.what for one in needs]
+
+    holder, step, needs = told(plan_of(), "F1")
+    assert holder == "beside the supply"
+    assert "the holder of F1 beside the supply" in step
+    assert "Fuse block" not in needs
+    other = {"toys.other": FAN | {"feed": {"run": "1 m"}}}
+    for changes, id in ((other, "F1"), (BOTH | other, "F4")):
+        holder, step, needs = told(plan_of(changes), id)
+        assert holder == "a position of the fuse block beside T1"
+        assert f"the fuse block beside T1, where {id} sits" in step
+        assert "Fuse block" in needs
+
+
 @pytest.mark.parametrize("control", sorted(controls()))
 @pytest.mark.parametrize("kind", sorted(kinds()))
 def test_hold_behind_a_block_has_at_most_seven_items(any_toy, kind, control):
@@ -328,7 +349,7 @@ def test_toy_without_a_fuse_behind_a_block_is_told(plan_of):
 def test_block_that_feeds_nothing_is_left_out_with_a_note(plan_of):
     """What cannot be worked out is absent, and a finding says which key would give it."""
     case = plan_of(WHARF)
-    finding = case.finding("not-worked-out")
+    (finding,) = [each for each in case.plan.findings if each.code == "not-worked-out" and not each.toy]
     assert (finding.level, finding.path) == (Level.NOTE, ("blocks", "wharf"))
     assert case.plan.blocks == {}
 

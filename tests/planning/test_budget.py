@@ -1,5 +1,7 @@
 """A supply as a whole."""
 
+import re
+
 import pytest
 
 from guide_gen.planning.budget import listed
@@ -20,6 +22,148 @@ def test_running_currents_add_up(plan_of):
     assert found.running_A == pytest.approx(sum(one.running_A[1] for one in found.branches)) == pytest.approx(3.4)
     assert found.used_share == pytest.approx(3.4 / 20)
     assert found.usable_A == pytest.approx(16)
+
+
+# ---- what controls take besides --------------------------------------------------------------------------------------
+
+FAN = {"kind": "blower fan", "voltage": "12 V", "current": "1.4 A (measured)", "motor_type": "brushed",
+       "control": {"type": "on/off port", "board": "quay", "port": "5"}, "feed": {"run": "1 m"}}  # fmt: skip
+ROW = {"blocks": {"wharf": {"supply": "main", "feed": {"run": "1 m"}}}, "toys.bump.feed.from": "wharf"}
+
+
+def relayed(coil_ohm):
+    """The toy on a relay whose coil is for 12 V."""
+    relay = {"coil_voltage": "12 V", "coil_resistance": f"{coil_ohm} ohm (datasheet)", "contact_current": "10 A",
+             "contact_voltage": "30 V"}  # fmt: skip
+    return {"toys.bump.control": {"type": "relay", "board": "quay", "port": "2", "relay": relay}}
+
+
+@pytest.mark.parametrize("behind", [{}, ROW])
+@pytest.mark.parametrize("coil_ohm", [12, 150, 1000])
+def test_coil_is_asked_of_the_supply_whether_a_margin_covers_it_or_not(plan_of, coil_ohm, behind):
+    """Kirchhoff: 2 A of the load, 12 V over the coil, 1.4 A of the fan; one current in lead, block and sum."""
+    plan = plan_of({"toys.vent": FAN} | relayed(coil_ohm) | behind).plan
+    supply = plan.supplies["main"]
+    with_coil = pytest.approx(2 + 12 / coil_ohm)
+    assert supply.demand_A == supply.budget.running_A == pytest.approx(3.4 + 12 / coil_ohm)
+    assert supply.wires[0].carries_A == pytest.approx(supply.demand_A)
+    assert next(one for one in supply.budget.branches if one.toy == "bump").running_A[1] == with_coil
+    for row in plan.blocks.values():
+        assert row.load.design_current_A == row.wires[0].carries_A == with_coil
+    (worked,) = (one for one in supply.worked if one.id == "supply.demand")
+    assert worked.formula == "I_1 + I_1B + I_2"
+
+
+@pytest.mark.parametrize("place", ["behind the fuse", "before the fuse"])
+def test_input_of_a_controller_is_asked_of_the_supply_wherever_its_plus_comes_from(plan_of, with_controller, place):
+    """Kirchhoff: 2 A of the motor, 0.5 A of the input."""
+    case = plan_of(with_controller(controller__input_current="0.5 A", controller__input_from=place))
+    supply = case.plan.supplies["main"]
+    assert supply.demand_A == supply.wires[0].carries_A == pytest.approx(2.5)
+
+
+def test_start_of_a_motor_on_a_relay_is_asked_besides_the_coil(plan_of):
+    """The coil is on while the motor starts: it is in the worst moment once."""
+    case = plan_of(STRONG | KNOWN | relayed(12))
+    supply = case.plan.supplies["main"]
+    assert supply.worst_A == supply.budget.start_A == pytest.approx(case.toy.sized.load.start_A + 1)
+
+
+@pytest.mark.parametrize(
+    ("rated", "code"),
+    [("3.75 A", None), ("3.74 A", "supply-headroom"), ("3 A", "supply-headroom"), ("2.99 A", "supply-overloaded")],
+)
+def test_coil_counts_where_a_supply_is_judged(plan_of, rated, code):
+    """2 A and 12 V / 12 ohm = 1 A are 3 A: four fifths of 3.75 A (common practice, no source)."""
+    case = plan_of({"supplies.main.current": rated} | relayed(12))
+    found = [one for one in case.plan.findings if one.code.startswith("supply-")]
+    assert [one.code for one in found] == ([code] if code else [])
+    assert all("1\u00a0A of it for coils" in one.message for one in found)
+
+
+# ---- its rating, its limit, its start --------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(("limit", "told"), [("19.9 A", True), ("20 A", False), (None, False)])
+def test_limit_below_what_it_gives_for_ever_is_a_contradiction(plan_of, limit, told):
+    """What a supply gives for ever it also gives at most (this project)."""
+    case = plan_of({"supplies.main.current_limit": limit and f"{limit} (datasheet)"})
+    assert ("implausible" in case.codes) == told
+    assert "supply-overloaded" not in case.codes
+
+
+def test_overload_by_a_contradicted_limit_has_the_same_mend(plan_of):
+    """Another supply does not mend a wrong entry: 6 A of a limit of 5 A, beside 20 A on the label."""
+    draws = {"toys.bump.current": "6 A (measured)", "supplies.main.current_limit": "5 A (datasheet)"}
+    case = plan_of(draws)
+    wrong, over = case.finding("implausible"), case.finding("supply-overloaded")
+    assert wrong.mend == over.mend
+    assert "Take a supply" not in over.mend
+    assert case.plan.supplies["main"].budget.contradicted
+    again = plan_of(draws | {"supplies.main.current_limit": "20 A (datasheet)"})
+    assert not {"implausible", "supply-overloaded", "supply-headroom"} & set(again.codes)
+
+
+def test_overload_beyond_the_rated_current_asks_for_another_supply_all_the_same(plan_of):
+    draws = {"toys.bump.current": "6 A (measured)", "supplies.main": {"current": "6 A", "current_limit": "5 A"}}
+    assert "Take a supply for 7.5" in plan_of(draws).finding("supply-overloaded").mend
+
+
+def test_peak_has_one_value_in_all_its_working(plan_of):
+    """A rating for what runs has no peak in it; the peak is that of the worst start."""
+    found = budget(plan_of, STRONG | KNOWN)
+    peaks = {one.result if one.symbol == "I_peak" else one.numbers["I_peak"] for one in found.worked
+             if "I_peak" in (one.symbol, *one.numbers)}  # fmt: skip
+    assert peaks == {found.start_A}
+    assert found.start_A > found.running_A
+
+
+def weak(limit_A, ohm, **more):
+    return {"supplies.main": {"current": f"{limit_A} A", "current_limit": f"{limit_A} A (datasheet)"},
+            "toys.bump.motor": {"resistance": f"{ohm} ohm (measured)"}} | more  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("limit_A", "ohm", "run"),
+    [(24, "0.32", "0.05 m"), (32, "0.295", "0.05 m"), (20, "0.32", "1 m"), (8, "1.1", "1 m"), (10, "0.4", "3 m")],
+)
+def test_followed_mend_of_a_start_clears_it(plan_of, limit_A, ohm, run):
+    """A stronger supply has a thicker lead, so that more flows at the start: the figure counts that."""
+    lead = {"supplies.main.fuse_block.run": run}
+    case = plan_of(weak(limit_A, ohm) | lead)
+    mend = case.finding("supply-start").mend.replace("\u00a0", " ")
+    take_A = re.match(r"Take a supply of ([0-9.]+) A", mend)[1]
+    assert float(take_A) > case.plan.supplies["main"].budget.start_A
+    assert "supply-start" not in plan_of(weak(take_A, ohm) | lead).codes
+
+
+def test_figures_of_a_start_that_is_just_too_much_are_told_apart(plan_of):
+    least = budget(plan_of, weak(24, "0.32")).start_A
+    message = plan_of(weak(f"{least - 0.004:.4f}", "0.32")).finding("supply-start").message
+    asked, given = re.search(r"run, ([0-9.]+)\u00a0A .* gives ([0-9.]+)\u00a0A", message).groups()
+    assert float(asked) > float(given)
+
+
+@pytest.mark.parametrize(("kind", "control", "changes", "words", "never"), [
+    ("shaker motor", "pwm port", {}, "raise the strength of Bump in small steps", "soft start"),
+    ("shaker motor", "on/off port", {}, "drive Bump by a speed controller or a PWM port", "soft start"),
+    ("lamp", "on/off port", {"toys.bump.lamp_type": "filament", "toys.bump.motor": None}, "inrush limiter", "strength"),
+])  # fmt: skip
+def test_start_is_mended_by_what_the_control_can_do(any_toy, kind, control, changes, words, never):
+    """Common practice, no source: steps where a strength can be set, a limiter before a cold filament."""
+    small = weak(3, "0.5") | {"toys.bump.current": "2 A (measured)"}
+    mend = any_toy(kind, control, small | changes).finding("supply-start").mend
+    assert words in mend
+    assert never not in mend
+    assert "others" not in mend
+
+
+@pytest.mark.parametrize(("limit_A", "offered"), [(23, True), (20, False)])
+def test_start_alone_is_offered_where_it_helps(plan_of, limit_A, offered):
+    """The start alone takes 20 to 23 A, with the 4 A of the fan more."""
+    case = plan_of({"toys.vent": FAN | {"current": "4 A (measured)"}} | weak(limit_A, "0.5"))
+    assert 20 < case.toy.sized.load.start_A < 23 < case.plan.supplies["main"].budget.start_A
+    assert ("while all others on main are off" in case.finding("supply-start").mend) == offered
 
 
 def test_limit_below_the_rated_current_is_what_the_supply_gives(plan_of):

@@ -70,6 +70,9 @@ def test_long_thin_wire_keeps_the_fault_below_what_opens_the_fuse(plan_of):
     assert "The wire carries that current" in finding.message
 
 
+LOSSY = {"wiring.drop_limit": "30 %"}
+
+
 def far(run="25 m", wire="0.75 mm2", rating="5 A", **more):
     """A strong supply before a long thin run and a 5 A blade fuse."""
     return LIMITS | {
@@ -79,19 +82,26 @@ def far(run="25 m", wire="0.75 mm2", rating="5 A", **more):
 
 
 def test_long_run_is_mended_by_each_way_that_is_told(plan_of):
-    """2.0 x 5 A must flow (ISO 8820-3, from memory): a shorter run, a thicker wire or a smaller fuse, each alone."""
-    mend = plan_of(far()).finding("fuse-cannot-open").mend.replace("\u00a0", " ")
-    run, size, fuse = re.fullmatch(
-        r"Shorten the run to ([\d.]+ m) .*; or take ([\d.]+) mm² or thicker; or keep this wire and take a fuse of "
-        r"([\d.]+ A)\.",
+    """2.0 x 5 A must flow (ISO 8820-3, from memory): a smaller fuse, a thicker wire or a shorter run, each alone."""
+    mend = plan_of(far(**LOSSY)).finding("fuse-cannot-open").mend.replace("\u00a0", " ")
+    fuse, size, run = re.fullmatch(
+        r"Fit ([\d.]+ A); or keep F1 of 5 A and take ([\d.]+) mm² or thicker; or shorten the run to ([\d.]+ m) .*\.",
         mend,
     ).groups()
     thinner = {"1.5": "1", "1": "0.75"}[size]
-    for enough in (far(run=run), far(wire=f"{size} mm2"), far(rating=fuse)):
+    for enough in (far(run=run, **LOSSY), far(wire=f"{size} mm2", **LOSSY), far(rating=fuse, **LOSSY)):
         assert "fuse-cannot-open" not in plan_of(enough).codes
     longer = f"{1.03 * float(run.removesuffix(' m')):.2f} m"
     for short in (far(run=longer), far(wire=f"{thinner} mm2"), far(rating="4 A")):
         assert "fuse-cannot-open" in plan_of(short).codes
+
+
+def test_long_run_that_loses_too_much_is_mended_by_the_wire_that_its_drop_asks_for(plan_of):
+    """One wire for both: it lets enough flow for the fuse as it is."""
+    plan = plan_of(far()).plan
+    mends = {one.code: one.mend for one in plan.findings if one.level is not Level.NOTE}
+    assert set(mends) == {"fuse-cannot-open", "drop-too-high"}
+    assert len(set(mends.values())) == 1
 
 
 def test_long_run_that_carries_less_than_its_short_circuit_must_be_mended(plan_of):

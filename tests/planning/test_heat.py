@@ -1,5 +1,7 @@
 """How hot a port's switch and a diode under PWM get: the figures, and the findings just past and just not."""
 
+import re
+
 import pytest
 
 from guide_gen.model.finding import Level
@@ -151,9 +153,100 @@ def test_load_beyond_the_port_is_told_once(plan_of):
 def test_cooler_ports_carry_more(plan_of):
     """What the mend proposes is enough: at most that many kelvin a watt."""
     hot = plan_of(draws(12) | BOARD | ON_OFF).finding("port-overloaded")
-    cooling = hot.mend.partition("at most ")[2].partition("\u00a0")[0]
+    cooling = hot.mend.partition("switch_thermal_resistance of at most ")[2].partition("\u00a0")[0]
     mended = {"boards.quay.switch_thermal_resistance": f"{cooling} K/W (datasheet)"}
     assert "port-overloaded" not in plan_of(draws(12) | BOARD | ON_OFF | mended).codes
+
+
+FAST = {"boards.quay.pwm_frequency": "20 kHz", "boards.quay.port_current": "10 A"}
+
+
+def read(text, key):
+    """The value that a mend names for a key of the board, as it is written in a description."""
+    value = text.partition(f"{key} of at most ")[2]
+    return re.match(r"[\d.]+\s\S+?(?=[,.;]?(\s|$))", value).group().replace("\u00a0", " ").replace("Ω", "ohm")
+
+
+@pytest.mark.parametrize("amps", [4.2, 6.0])
+def test_current_that_is_expected_keeps_the_switch_just_cool(plan_of, amps):
+    """Its switching heat goes with the current too, so that it is not told 0 A: just that passes, 2 % more does not."""
+    told = plan_of(draws(amps) | FAST).finding("port-overloaded")
+    most = float(told.expected.partition("switch, ")[2].partition("\u00a0")[0])
+    assert 4.0 < most < 4.2
+    assert "port-overloaded" not in plan_of(draws(most) | FAST).codes
+    assert "port-overloaded" in plan_of(draws(1.02 * most) | FAST).codes
+
+
+@pytest.mark.parametrize(
+    ("amps", "more", "ways"),
+    [
+        (6.0, {}, {"switch_thermal_resistance", "switching_time", "pwm_frequency"}),
+        (4.2, {}, {"switch_thermal_resistance", "switch_resistance", "switching_time", "pwm_frequency"}),
+        (11.0, {"boards.quay.port_current": "15 A"}, {"switch_thermal_resistance"}),
+        (
+            4.2,
+            {"toys.bump.motor": {"resistance": "0.5 ohm (measured)"}},
+            {"switch_thermal_resistance", "switch_resistance", "switching_time", "pwm_frequency"},
+        ),
+    ],
+)
+def test_each_value_that_a_mend_names_is_enough_alone(plan_of, amps, more, ways):
+    """By planning with it; a way that is not enough at any value is not named."""
+    told = plan_of(draws(amps) | FAST | more).finding("port-overloaded")
+    named = set(re.findall(r"(\w+) of at most", told.mend))
+    assert named == ways
+    for key in named:
+        mended = {f"boards.quay.{key}": f"{read(told.mend, key)} (datasheet)".replace("kHz (datasheet)", "kHz")}
+        assert "port-overloaded" not in plan_of(draws(amps) | FAST | more | mended).codes, key
+
+
+def test_what_decides_is_named(plan_of):
+    """1.51 W of 12.6 V, 6 A, 20 kHz and twice 1 us."""
+    told = plan_of(draws(6) | FAST).finding("port-overloaded")
+    assert "Most of it, 1.51\u00a0W" in told.message
+    assert "1\u00a0μs, an estimate" in told.message
+    on = plan_of(draws(9.5) | ON_OFF | {"boards.quay.port_current": "25 A"}).finding("port-overloaded")
+    assert "turning on and off" not in on.message
+    assert "switching_time" not in on.mend
+
+
+def test_heat_that_rests_on_a_usual_switching_time_is_asked_about(plan_of):
+    """Resistance and thermal resistance are described, the time is not: no more than a should."""
+    own = {
+        "boards.quay.switch_resistance": "1 mohm (datasheet)",
+        "boards.quay.switch_thermal_resistance": "65 K/W (datasheet)",
+    }
+    told = plan_of(draws(6) | FAST | own).finding("port-overloaded")
+    assert told.level is Level.SHOULD
+    assert "switching_time of the board first" in told.mend
+    timed = {"boards.quay.switching_time": "1 us (datasheet)"}
+    assert plan_of(draws(6) | FAST | own | timed).finding("port-overloaded").level is Level.MUST
+
+
+def test_larger_rating_that_does_not_cool_the_switch_says_so(plan_of):
+    """9 A ask for a port of 11.3 A, and heat a usual switch past its limit all the same."""
+    told = plan_of(draws(9) | {"boards.quay.pwm_frequency": "1 kHz"}).finding("port-overloaded")
+    assert "11.3\u00a0A" in told.mend
+    assert "higher rating alone is not enough" in told.mend
+    both = {
+        "boards.quay.pwm_frequency": "1 kHz",
+        "boards.quay.port_current": "11.3 A",
+        "boards.quay.switch_thermal_resistance": f"{read(told.mend, 'switch_thermal_resistance')} (datasheet)",
+    }
+    assert "port-overloaded" not in plan_of(draws(9) | both).codes
+    assert "alone" not in plan_of(draws(8.1)).finding("port-overloaded").mend
+
+
+def test_one_junction_is_told_everywhere(plan_of):
+    """Finding and page round alike; what no part lasts is given as no figure in the JSON."""
+    case = plan_of(draws(6) | FAST)
+    shown = re.search(r"would reach ([\d.]+)", case.finding("port-overloaded").message).group(1)
+    high = plan_json(case.plan)["toys"]["bump"]["port"]["junction_degC"]["high"]
+    assert round(high) == int(shown)
+    assert any(f"up to {shown}\u00a0°C" in note for note in case.toy.words.notes)
+    gone = plan_of(draws(25) | {"boards.quay.port_current": "10 A"})
+    assert "junction_degC" not in plan_json(gone.plan)["toys"]["bump"]["port"]
+    assert "without end" in gone.finding("port-overloaded").mend
 
 
 def test_page_says_how_hot_switch_and_diode_get(plan_of):

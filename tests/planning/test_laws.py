@@ -16,6 +16,8 @@ from guide_gen.model.finding import Level
 from guide_gen.model.guide import STAGES
 from guide_gen.planning.as_json import plan_json
 from guide_gen.planning.as_text import plan_text
+from guide_gen.planning.drafts import draft
+from guide_gen.planning.sizing import sizing
 from guide_gen.published.tables import all_fuse_series, families, screws
 from guide_gen.toys import kinds
 
@@ -260,6 +262,60 @@ def test_fuse_is_above_the_load_and_within_the_wire(planned, data):
             assert "wire-too-thin" in found
 
 
+def relayed(current_A, coil_ohm, port_A, run_m, table, holder):
+    """A lamp behind a relay."""
+    relay = {
+        "coil_voltage": "12 V", "coil_resistance": f"{coil_ohm} ohm (measured)", "contact_current": "60 A",
+        "contact_voltage": "60 V",
+    }  # fmt: skip
+    return {
+        "wiring.ampacity_table": table,
+        "boards.quay.port_current": f"{port_A} A",
+        "supplies.main.current": "100 A",
+        "toys.bump.current": f"{current_A} A (measured)",
+        "toys.bump.control": {"type": "relay", "board": "quay", "port": "2", "relay": relay},
+        "toys.bump.feed": {"run": f"{run_m} m", "fuse": {"holder": holder}},
+    }
+
+
+@quick
+@given(
+    current_A=_number(0.1, 40),
+    coil_ohm=_number(2, 900),
+    port_A=_number(0.3, 20),
+    run_m=_number(0.1, 20),
+    table=st.sampled_from(sorted(families())),
+    holder=st.sampled_from(sorted(all_fuse_series())),
+)
+def test_coil_is_below_its_fuse_and_its_fuse_within_the_thin_leads(
+    plan_of, current_A, coil_ohm, port_A, run_m, table, holder
+):
+    """Coil <= its fuse <= what its leads carry (IEC 60364-4-43 433.1); its own is smaller than one that it shared."""
+    case = plan_of(relayed(current_A, coil_ohm, port_A, run_m, table, holder))
+    whole = sizing(case.description.build)
+    fed, sized, circuit = whole.toys["bump"], case.toy.sized, case.toy.sized.circuit
+    signal, own, smallest = fed.signal, sized.signal_fuse, whole.cabling.sizes()[0]
+    guard = own or sized.fuse
+    if guard.rating_A is None:
+        return
+    coil_A = 12 / float(coil_ohm)
+    assert signal.load.design_current_A == pytest.approx(coil_A)
+    assert guard.rating_A >= max(guard.needed_A, 1.5 * coil_A) * (1 - 1e-9)
+    opens_at = FUSE_OPENS_AT[guard.series]
+    assert signal.wire.ampacity_A >= max(guard.rating_A, opens_at * guard.rating_A / 1.45) * (1 - 1e-9)
+    leads = [wire for wire in circuit.wires if wire.role.startswith("coil")]
+    assert {wire.protected_by for wire in leads} == {guard.id}
+    assert {wire.size for wire in leads} == {signal.wire.size.shown}
+    if own is None:
+        assert sized.fuse.needed_A >= 1.5 * (float(current_A) + coil_A) * (1 - 1e-9)
+        return
+    shared = draft(case.description.build, 1, "bump").fuse
+    assert own.rating_A < shared.rating_A
+    assert sized.fuse.rating_A <= shared.rating_A
+    if own.rating_A <= 1:
+        assert signal.wire.size == smallest
+
+
 @quick
 @given(data=builds())
 def test_fuse_of_a_block_is_above_its_load_and_within_its_leads(planned, data):
@@ -268,7 +324,7 @@ def test_fuse_of_a_block_is_above_its_load_and_within_its_leads(planned, data):
     for block in plan.blocks.values():
         found = {finding.code for finding in plan.findings if finding.path[:2] == ("blocks", block.slug)}
         toys = [plan.toys[slug].sized for slug in block.toys]
-        load_A, rating_A = sum(toy.load.design_current_A for toy in toys), block.fuse.rating_A
+        load_A, rating_A = sum(toy.drawn_A[1] for toy in toys), block.fuse.rating_A
         assert math.isclose(block.load.design_current_A, load_A)
         if rating_A is None:
             assert "fuse-missing" in found
@@ -281,6 +337,26 @@ def test_fuse_of_a_block_is_above_its_load_and_within_its_leads(planned, data):
         if not block.fuse.stated:
             assert rating_A >= load_A * (1 - 1e-9)
             assert rating_A > largest
+
+
+@quick
+@given(data=builds())
+def test_supply_is_asked_for_what_its_lead_and_its_bare_feeds_carry(planned, data):
+    """Kirchhoff's law of currents: what the toys, coils and inputs draw leaves the supply at its plus."""
+    plan = planned(data).plan
+    supply = plan.supplies["main"]
+    fed = {slug: toy.sized for slug, toy in plan.toys.items() if toy.sized.supply_slug == "main"}
+    first = {slug: plan.blocks[one.block_slug].fuse if one.block_slug else one.fuse for slug, one in fed.items()}
+    lead_A = sum(one.drawn_A[1] for slug, one in fed.items() if first[slug].rating_A is not None)
+    bare_A = sum(one.drawn_A[1] for slug, one in fed.items() if first[slug].rating_A is None)
+    assert math.isclose(supply.wires[0].carries_A, lead_A, abs_tol=1e-9)
+    assert math.isclose(supply.demand_A, lead_A + bare_A)
+    assert math.isclose(supply.demand_A, sum(one.running_A[1] for one in supply.budget.branches))
+    for one in fed.values():
+        signals = [wire for wire in one.circuit.wires if wire.role in ("coil plus", "input plus")]
+        loads = one.load.design_current_A
+        assert math.isclose(one.drawn_A[1], loads + sum(wire.carries_A for wire in signals))
+    assert supply.worst_A >= supply.demand_A * (1 - 1e-9)
 
 
 @quick
@@ -317,6 +393,11 @@ def test_drop_is_within_its_limit_or_told(planned, data):
             assert "drop-too-high" in levels(toy)
 
 
+def coil_apart(sized):
+    """Whether a relay's coil has left the load's fuse for one of its own: then the load's no longer feeds it."""
+    return sized.coil is not None and sized.signal_fuse is not None
+
+
 @quick
 @given(data=builds(most=1), longer=st.floats(1.05, 4))
 def test_longer_run_never_has_thinner_wire(planned, data, longer):
@@ -324,7 +405,9 @@ def test_longer_run_never_has_thinner_wire(planned, data, longer):
     toy = data["toys"]["toy-0"]
     run_m = float(toy["feed"]["run"].removesuffix(" m"))
     far = data | {"toys": {"toy-0": toy | {"feed": toy["feed"] | {"run": f"{min(30.0, run_m * longer):.4g} m"}}}}
-    near_wire, far_wire = (planned(each).toy.sized.wire for each in (data, far))
+    near_toy, far_toy = (planned(each).toy.sized for each in (data, far))
+    assume(coil_apart(near_toy) == coil_apart(far_toy))
+    near_wire, far_wire = near_toy.wire, far_toy.wire
     assert far_wire.area_mm2 >= near_wire.area_mm2
     assert far_wire.size != near_wire.size or far_wire.drop_V > near_wire.drop_V
 
@@ -337,7 +420,9 @@ def test_more_current_never_has_a_smaller_fuse(planned, data, more):
     toy["feed"]["fuse"] = {"holder": "blade"}
     high_A = float(re.search(r"to ([0-9.]+) A", toy["current"])[1])
     heavy = data | {"toys": {"toy-0": toy | {"current": f"{min(100.0, high_A * more):.4g} A (measured)"}}}
-    light_fuse, heavy_fuse = (planned(each).toy.sized.fuse for each in (data, heavy))
+    light_toy, heavy_toy = (planned(each).toy.sized for each in (data, heavy))
+    assume(coil_apart(light_toy) == coil_apart(heavy_toy))
+    light_fuse, heavy_fuse = light_toy.fuse, heavy_toy.fuse
     assert heavy_fuse.needed_A >= light_fuse.needed_A * (1 - 1e-9)
     assert heavy_fuse.rating_A is None or heavy_fuse.rating_A >= light_fuse.rating_A
 
@@ -349,6 +434,7 @@ def test_hotter_cabinet_never_has_thinner_wire_or_a_smaller_fuse(planned, data):
     found = [planned(data | {"wiring": data["wiring"] | {"inside_temperature": f"{air} °C"}}).toy.sized
              for air in (20, 40, 60)]  # fmt: skip
     for cool, warm in pairwise(found):
+        assume(coil_apart(cool) == coil_apart(warm))
         assert warm.fuse.needed_A >= cool.fuse.needed_A
         assert warm.wire.ampacity_A <= cool.wire.ampacity_A or warm.wire.area_mm2 > cool.wire.area_mm2
 
@@ -356,10 +442,10 @@ def test_hotter_cabinet_never_has_thinner_wire_or_a_smaller_fuse(planned, data):
 @quick
 @given(data=builds(most=1))
 def test_thicker_wire_that_a_finding_proposes_mends_it(planned, data):
-    """What is to be taken is enough for the rule that was broken."""
+    """What is to be taken, and nothing together with it, is enough for the rule that was broken."""
     data["toys"]["toy-0"]["feed"]["wire"] = "14 AWG" if data["units"] == "US" else "1.5 mm2"
     for finding in planned(data).toy.findings:
-        size = re.match(r"Take ([0-9.]+) (mm²|AWG) or thicker", finding.mend.replace("\u00a0", " "))
+        size = re.fullmatch(r"Take ([0-9.]+) (mm²|AWG) or thicker\.", finding.mend.replace("\u00a0", " "))
         if size:
             mended = {"wire": f"{size[1]} {size[2].replace('²', '2')}"}
             toy = data["toys"]["toy-0"]

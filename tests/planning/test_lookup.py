@@ -71,3 +71,22 @@ def test_the_rows_stand_round_the_toys_own_current(current):
     assert list(rows) == sorted(rows)
     assert set(rows) <= set(CURRENTS_A)
     assert min(CURRENTS_A, key=lambda one: abs(one - current)) in rows
+
+
+@pytest.mark.parametrize("current", [1, 2, 4])
+def test_fuse_in_the_switched_return_is_that_of_the_rows_own_current(plan_of, current):
+    """A cartridge loses 0.2 V at its rating, whatever that is (common practice, no source): it decides thin wires."""
+    returned = LIMITS | {"boards.quay.port_fuse": "5 x 20 mm", "boards.quay.port_fuse_voltage": "60 V"}
+    table = plan_of(returned | {"toys.bump.current": "3 A (measured)"}).toy.lookup
+    row = next(row for row in table.rows if row.current_A == current)
+    run = f"{table.runs_m[2]:g} m"
+    toy = plan_of(returned | {"toys.bump.current": f"{current} A (measured)", "toys.bump.feed.run": run}).toy
+    chosen = next(one.result for one in toy.worked if one.id == "return.fuse.rating")
+    assert (row.return_A, row.wires[2]) == (chosen, toy.sized.wire.size.shown)
+    assert "F1C" in table.note
+
+
+def test_without_a_fuse_in_the_return_no_row_has_one(plan_of):
+    table = plan_of().toy.lookup
+    assert {row.return_A for row in table.rows} == {None}
+    assert table.note == ""

@@ -45,6 +45,26 @@ def test_whine_is_heard_below_20_kHz_only(plan_of, with_controller):
     assert "do not hear" in answers(plan_of(quiet))["whine"]
 
 
+# Textbooks on power electronics: V (I_on t + I_off t) f / 2; here 12.6 V x 2 x 2 A x 2 us x 200 Hz / 2 = 10.1 mW.
+
+
+def test_whine_says_what_switching_alone_takes_where_the_boards_switching_time_is_known(plan_of):
+    """And what it would at 20 kHz, a hundred times as often."""
+    case = plan_of({"boards.quay.switching_time": "2 us (datasheet)"})
+    assert case.toy.sized.port.switching_W == pytest.approx(12.6 * 4 * 2e-6 * 200 / 2)
+    said = answers(case)["whine"]
+    assert "10.1 mW of it from switching" in said
+    assert "at 20 kHz that part would be 1.01 W" in said
+
+
+def test_whine_names_the_key_where_it_is_not(plan_of):
+    """1 us is taken: 5.04 mW, an estimate."""
+    said = answers(plan_of())["whine"]
+    assert "switching_time" in said
+    assert "5.04 mW" in said
+    assert "(estimate) (estimate)" not in said
+
+
 def test_place_of_the_fuse_names_the_lead_before_it(plan_of):
     """33 CFR 183.455(b): 7 in."""
     said = answers(plan_of())["fuse-place"]
@@ -293,7 +313,9 @@ def test_release_is_compared_with_rc_and_with_nothing(any_toy):
     said = answers(any_toy("knocker", ON_OFF, COIL))["release"]
     assert "With nothing it would let go within 2" in said
     assert "60 V" in said
-    assert "in series would let go within" in said
+    assert "no way" in said
+    high = answers(any_toy("knocker", ON_OFF, COIL | {"boards.quay.port_voltage": "250 V"}))["release"]
+    assert "in series would let go within" in high
 
 
 def test_a_knocker_is_told_when_its_current_has_risen(any_toy):

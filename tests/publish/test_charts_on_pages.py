@@ -131,10 +131,20 @@ def test_no_id_stands_twice_and_all_charts_have_names(full):
         assert all(ident in ids for ident in re.search(r'aria-labelledby="([^"]+)"', charts)[1].split())
 
 
+@pytest.mark.parametrize(("headroom", "said"), [(35.54, "35.5 % of 20 A"), (0.0, "0 % of 20 A"),
+                                                (-4.2, "none: overloaded")])  # fmt: skip
+def test_what_a_supply_keeps_free_says_of_what_or_that_there_is_none(plan, headroom, said):
+    supplies = {"main": replace(plan.supplies["main"], headroom_percent=headroom)}
+    text = text_of(html_of(pages([replace(plan, supplies=supplies)]), BUILD))
+    assert f"Kept free {said}" in text
+    assert "\u22124" not in text
+
+
 def test_supply_as_a_whole_stands_on_the_page_of_the_build(plan):
     budget = Budget(
         (Branch("bow-shaker", "Bow shaker", "F1", 10.0, "1.5 mm²", 10.5, (5.0, 6.0), None, "supply"),),
         17.0, 16.0, 0.85, 17.0, "", ("Bow shaker",), 21.25, 25.0, True, ("It restarts.",), ("Measure it.",), (), (),
+        gives_A=20.0,
     )  # fmt: skip
     supplies = {"main": replace(plan.supplies["main"], budget=budget)}
     text = text_of(html_of(pages([replace(plan, supplies=supplies)]), BUILD))
@@ -142,7 +152,7 @@ def test_supply_as_a_whole_stands_on_the_page_of_the_build(plan):
         "Bow shaker F1 10 A",
         "not known",
         "the supply",
-        "85 % used",
+        "85 % of 20 A used",
         "buy 25 A",
         "It restarts.",
         "Measure it.",

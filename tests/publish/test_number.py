@@ -46,10 +46,17 @@ def test_expected_range_and_field_use_one_unit(
     words: str,
     ends: tuple[str, str, str],
 ) -> None:
-    range_ = expected(low, high, unit)
+    range_ = expected(low, high, unit, "metric")
     assert (range_.words, (range_.low, range_.high, range_.unit)) == (words, ends)
 
 
 def test_a_temperature_to_expect_stands_in_both_units():
     """60 degC are 140 degF: 9/5 and 32, by the definition of the scales."""
-    assert expected(None, 60.0, "°C").words.replace("\u00a0", " ") == "expect 60 °C (140 °F) or less"
+    assert expected(None, 60.0, "°C", "metric").words.replace("\u00a0", " ") == "expect 60 °C (140 °F) or less"
+
+
+def test_in_us_units_a_temperature_is_written_down_in_fahrenheit():
+    """Else a thermometer that shows 130 degF, which is well, would be told to be above 60."""
+    range_ = expected(None, 60.0, "°C", "US")
+    assert range_.words.replace("\u00a0", " ") == "expect 140 °F (60 °C) or less"
+    assert (range_.low, range_.high, range_.unit) == ("", "140", "°F")

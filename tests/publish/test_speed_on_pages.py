@@ -42,7 +42,8 @@ def test_chart_stands_before_the_steps_in_both_layouts(tuning):
     assert "begins to turn between" in said
     assert "Held fast at full strength it draws" in said
     assert "At each setting" in said
-    assert "Would narrow it most" in said
+    assert "Measure this first" in said
+    assert "Would narrow it most" in text_of(tuning("gear motor", "pwm port", GEAR | {"free_current": "0.1 A"}))
 
 
 def test_no_chart_where_there_is_nothing_to_set(tuning):
@@ -60,6 +61,20 @@ def test_what_was_found_stands_beside_what_was_predicted(tuning):
     assert "Predicted and found" in said
     assert "24 %" in said
     assert "as left 40 %" in said
+
+
+def test_what_was_found_at_full_strength_stands_there_too(tuning):
+    said = text_of(tuning("gear motor", "on/off port", GEAR | {"found": {"turning": "0.5 Hz (measured)"}}))
+    assert "Predicted and found" in said
+    assert "no: see the findings" in said
+    shaken = {
+        "current": "5 A to 6 A (measured)",
+        "motor": {"resistance": "0.32 ohm (measured)", "speed": "2100 rpm (measured)"},
+        "found": {"turning": "20 Hz (measured)"},
+    }
+    said = text_of(tuning("shaker motor", "on/off port", shaken))
+    assert "Predicted and found" in said
+    assert "no: see the findings" in said
 
 
 def test_missing_values_leave_a_sentence_and_a_measurement(tuning):

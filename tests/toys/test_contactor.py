@@ -135,3 +135,17 @@ def test_contacts_stay_unwired_and_covered(slam):
     toy = slam().toy
     assert "contacts-unused" in {caution.id for caution in toy.cautions if caution.grouped}
     assert any("No wire is on the main contacts" in step.text for step in toy.steps)
+
+
+@pytest.mark.parametrize("basis", ["measured", "estimate"])
+def test_surface_is_told_by_how_it_is_known(slam, basis):
+    """A measured temperature is no estimate, in the finding, the caution and the answer."""
+    case = slam({"surface_temperature": f"90 °C ({basis})"})
+    other = {"measured": "estimate", "estimate": "measured"}[basis]
+    said = [
+        case.finding("surface-hot").message,
+        next(one.reason for one in case.toy.cautions if one.id == "coil-warm"),
+        next(one.answer for one in case.toy.questions if one.id == "coil-hot"),
+    ]
+    assert all(f"({basis}" in text for text in said)
+    assert not any(f"({other}" in text for text in said)

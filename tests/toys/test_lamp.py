@@ -1,5 +1,7 @@
 """Lamps: resistors of LEDs, the cold filament, flashes, heat."""
 
+import re
+
 import pytest
 
 LEDS = {
@@ -71,8 +73,8 @@ def test_resistors_stand_before_the_leds(leds):
 
 
 def test_leds_that_leave_nothing_for_the_resistor_are_refused(leds):
-    """Three of 4 V take all of 12 V; of 3.99 V they leave 0.03 V."""
-    assert "voltage-mismatch" not in leds({"forward_voltage": "3.99 V (datasheet)"}).codes
+    """Three of 4 V take all of 12 V; of 3.99 V they leave 0.03 V, with which they may stay dark."""
+    assert leds({"forward_voltage": "3.99 V (datasheet)"}).finding("voltage-mismatch").level == "should fix"
     case = leds({"forward_voltage": "4 V (datasheet)"})
     assert "Put 2 in a row" in case.finding("voltage-mismatch").mend
     assert "R1S" not in {part.id for part in case.toy.sized.circuit.parts}
@@ -84,6 +86,68 @@ def test_led_that_gets_too_much_at_the_highest_supply_is_told(leds):
     finding = leds({"highest_current": "29.9 mA (datasheet)"}).finding("led-overloaded")
     assert finding.level == "must fix"
     assert "130\u00a0Ω" in finding.mend  # the next of E24 above (12.6 - 9) V / 29.9 mA
+
+
+def told_current(mend):
+    """The current that a mend says to write, as in a description."""
+    return re.search(r"current: ([\d.]+)\sm?A for each", mend).group(1) + " mA (datasheet)"
+
+
+def test_mend_gives_the_current_whose_resistor_keeps_the_led(leds):
+    """11 to 14 V, 3 x 3.0 to 3.4 V, 25 mA at most: (14 - 9) / 25 mA is 200 ohm, and (12 - 9.6) / 200 ohm is 12 mA."""
+    range_V = {"supplies.main.voltage_range": "11 V to 14 V", "toys.bump.voltage": "12.2 V"}
+    most = {"highest_current": "25 mA (datasheet)"}
+    mend = leds(most, range_V).finding("led-overloaded").mend
+    assert "12\u00a0mA for each" in mend
+    assert "200\u00a0Ω" in mend
+    assert "led-overloaded" not in leds(most | {"current": told_current(mend)}, range_V).codes
+
+
+# 6 LEDs of 20 mA in rows of three: (12 V - 9.6 V) / 20 mA = 120 ohm. Small LEDs of 20 mA commonly stand 30 mA: common
+# practice, no source. At 12.6 V and 3.0 V each gets 30 mA; of 2.99 to 3.41 V the middle stays, and 30.3 mA flow.
+@pytest.mark.parametrize(("forward", "told"), [("3.0 V to 3.4 V", False), ("2.99 V to 3.41 V", True)])
+def test_led_of_unknown_strength_is_told_half_above_its_current(leds, forward, told):
+    case = leds({"forward_voltage": f"{forward} (datasheet)"})
+    assert ("led-overloaded" in case.codes) == told
+    if told:
+        finding = case.finding("led-overloaded")
+        assert finding.level == "should fix"
+        assert "30\u00a0mA" in finding.expected
+        assert "highest_current" in finding.mend
+
+
+# At 120 ohm a tenth of 20 mA takes 0.24 V: the supply of 11.4 V leaves it up to 3.72 V for each of three.
+@pytest.mark.parametrize(("forward", "told"), [("2.68 V to 3.72 V", False), ("2.66 V to 3.74 V", True)])
+def test_row_that_may_stay_dark_is_told(leds, forward, told):
+    case = leds({"forward_voltage": f"{forward} (datasheet)", "highest_current": "60 mA (datasheet)"})
+    assert ("voltage-mismatch" in case.codes) == told
+    if told:
+        assert case.finding("voltage-mismatch").level == "should fix"
+        assert "11.4\u00a0V" in case.finding("voltage-mismatch").message
+
+
+def test_rows_with_almost_no_headroom_are_mended_by_what_is_said(leds, lamp):
+    """3 x 3.6 to 3.9 V at 12 V: 39 ohm, 46 mA at 12.6 V, none at 11.4 V. Two in a row clear it; so does the supply."""
+    led = {"forward_voltage": "3.6 V to 3.9 V (datasheet)"}
+    case = leds(led)
+    assert "46.2\u00a0mA" in case.finding("led-overloaded").message
+    assert "Put 2 in a row" in case.finding("led-overloaded").mend
+    assert "Put 2 in a row" in case.finding("voltage-mismatch").mend
+    assert "constant-current driver" in case.finding("led-overloaded").mend
+    group = re.search(r"about ([\d.]+)\smA", case.finding("led-overloaded").mend).group(1)
+    fewer = lamp(LEDS | {"led": LEDS["led"] | led | {"in_a_row": "2"}}, f"{group} mA (measured)")
+    assert not {"led-overloaded", "voltage-mismatch", "reading-outside"} & set(fewer.codes)
+    mend = case.finding("led-overloaded").mend
+    weaker = leds(led | {"highest_current": "30 mA (datasheet)", "current": told_current(mend)})
+    assert "led-overloaded" not in weaker.codes
+    least = re.search(r"less than ([\d.]+)", case.finding("voltage-mismatch").expected).group(1)
+    steady = {"supplies.main.voltage_range": f"{least} V to 12.6 V"}
+    assert "voltage-mismatch" not in leds(led, steady).codes
+
+
+def test_lamp_on_a_high_rail_does_not_run(leds):
+    high = leds(changes={"supplies.main.voltage_range": "11 V to 14 V"})
+    assert "too brightly" in high.finding("rail-too-high-for-toy").message
 
 
 def test_group_current_that_its_rows_do_not_draw_is_doubted(leds, lamp):
@@ -187,6 +251,14 @@ def test_cold_lamps_are_measured_between_an_eighth_and_a_fifteenth_of_the_hot_re
 def test_strong_led_is_warned_of_above_three_watts(lamp, current, told):
     """12 V times 0.25 A is 3 W."""
     assert ("bright" in cautions(lamp({"lamp_type": "LED module"}, f"{current} (measured)"))) is told
+
+
+@pytest.mark.parametrize(("group", "told"), [("0", False), ("1", False), ("2", True), ("3", True)])
+@pytest.mark.parametrize("sort", ["LED module", "filament"])
+def test_light_of_risk_group_two_is_warned_of_whatever_its_power(lamp, sort, group, told):
+    """IEC 62471, from memory: from group 2 on only looking away protects the eye."""
+    found = cautions(lamp({"lamp_type": sort, "risk_group": group}, "0.1 A (measured)"))
+    assert ("bright" in found) is told
 
 
 @pytest.mark.parametrize(("rate", "told"), [("3 Hz", False), ("3.1 Hz", True), ("60 Hz", True), ("61 Hz", False)])

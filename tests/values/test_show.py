@@ -51,6 +51,8 @@ def plain(text: str) -> str:
         (show.celsius(40.0, "metric"), "40 °C (104 °F)"),
         (show.celsius(40.0, "US"), "104 °F (40 °C)"),
         (show.span(5.0, 6.0, "A"), "5 to 6 A"),
+        (show.span(8.297, 8.304, "Hz"), "8.297 to 8.304 Hz"),
+        (show.span(8.3, 8.3, "Hz"), "8.3 Hz"),
         (show.span(None, 0.3, "Ω"), "up to 0.3 Ω"),
         (show.span(0.2, None, "Ω"), "above 0.2 Ω"),
     ],
@@ -98,3 +100,10 @@ def test_number_and_unit_are_never_parted(value: float) -> None:
 def test_a_span_of_small_currents_is_in_milliamperes(low: float | None, high: float, text: str) -> None:
     """As the display of a meter shows it; rules: this project."""
     assert plain(show.span(low, high, "A")) == text
+
+
+def test_two_currents_that_differ_read_differently():
+    """32.013 A beside a limit of 32 A."""
+    assert show.amps_apart(32.0, 32.013) == ("32\u00a0A", "32.01\u00a0A")
+    assert show.amps_apart(24.0, 32.0) == ("24\u00a0A", "32\u00a0A")
+    assert show.amps_apart(32.0, 32.0) == ("32\u00a0A", "32\u00a0A")
