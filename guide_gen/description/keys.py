@@ -78,7 +78,10 @@ def _row(shown: str, same: list[FieldInfo]) -> KeyRow:
 def _unit(here: shape.Shape) -> str:
     """What may stand there, in a few words."""
     if isinstance(here, QuantityReading):
-        return ", ".join(DIMENSIONS[here.wanted.dimension].units)
+        other = here.wanted.instead
+        return ", ".join(
+            [*DIMENSIONS[here.wanted.dimension].units, *(DIMENSIONS[other.dimension].units if other else ())]
+        )
     if isinstance(here, shape.Words):
         return ", ".join(here.words)
     if isinstance(here, Choice):

@@ -9,11 +9,12 @@ from guide_gen.description import shape
 from guide_gen.description.build import VOLTAGE_SPREAD, Supply, build_model
 from guide_gen.description.tree import Written
 from guide_gen.description.wording import Path, problem, shown
-from guide_gen.model.fields import Section, Size, Temperature
+from guide_gen.model.fields import FoundFields, Section, Size, Temperature
 from guide_gen.model.finding import Finding
 from guide_gen.published.tables import Family, NotInTable, families
 from guide_gen.values.grammar import UnreadableError, either, parse_quantity, parse_wire_size
 from guide_gen.values.reading import QuantityReading, Scalar, slug_like
+from guide_gen.values.units import DIMENSION_OF
 
 EXTRA_LOW_V = 60.0  # IEC 60364-4-41: the end of extra-low voltage for DC, dry (from memory)
 
@@ -27,6 +28,7 @@ def reference_problems(written: Written) -> Iterator[Finding]:
         _nothing_described,
         _same_name,
         _pwm_frequency,
+        _found_volts,
         _highest_voltage,
         _table,
     ):
@@ -237,6 +239,35 @@ def _pwm_frequency(written: Written) -> Iterator[Finding]:
                 written.place(outer),
                 about=outer,
             )
+
+
+def _found_volts(written: Written) -> Iterator[Finding]:
+    """Volts at the motor for a setting as found, where the control has settings of its own, or none."""
+    reading = next(
+        one for one in shape.shapes_of(FoundFields.model_fields["start"]) if isinstance(one, QuantityReading)
+    )
+    for path, toy in _maps(written, "toys"):
+        control, found = toy.get("control"), toy.get("found")
+        kind = control.get("type") if isinstance(control, Mapping) else None
+        if not isinstance(found, Mapping) or not isinstance(kind, str) or kind == "speed controller":
+            continue
+        for key in ("start", "setting"):
+            line = found.get(key)
+            value = line.get("value") if isinstance(line, Mapping) else line
+            try:
+                given = parse_quantity(value, reading.wanted) if isinstance(value, str) else None
+            except UnreadableError:
+                continue
+            if given and DIMENSION_OF[given.unit] == "voltage":
+                yield problem(
+                    "unit-wrong",
+                    (*path, "found", key),
+                    f'"{shown(given.text)}" is a voltage, which is for a trimmer behind a speed controller; with the '
+                    f"control {kind} a share is wanted",
+                    "a number and %, such as 8 %",
+                    "give the setting in %, or leave it away where the control has none",
+                    written.place((*path, "found", key)),
+                )
 
 
 def _table(written: Written) -> Iterator[Finding]:

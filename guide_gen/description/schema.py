@@ -79,6 +79,8 @@ def _value(here: shape.Shape, definitions: dict[str, JsonSchema]) -> JsonSchema:
         return _reference(here.__name__, here, None, definitions)
     if isinstance(here, QuantityReading):
         name = here.wanted.dimension + ("-or-range" if here.wanted.ranged else "")
+        if other := here.wanted.instead:
+            name += f"-or-{other.dimension}"
         definitions.setdefault(name, here.json_schema())
         return {"$ref": f"#/$defs/{name}"}
     return here.json_schema()

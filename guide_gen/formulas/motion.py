@@ -1,5 +1,6 @@
 """The whole motion plan of one shaker: from what is known of motor, drive, weight and cabinet to its bands."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
 from math import inf, isfinite, isinf
@@ -8,9 +9,9 @@ import numpy as np
 
 from guide_gen.formulas.bands import ORDER, Band, BandInterval, Tuning, intervals, of_band, setting_grid, tuning
 from guide_gen.formulas.cabinet import Footing, footing, greatest_shift, limit_share
-from guide_gen.formulas.drive import Floats, Shakers, motor_current
+from guide_gen.formulas.drive import Floats, Shakers, Truths, motor_current
 from guide_gen.formulas.motion_chance import likely_start
-from guide_gen.formulas.motion_found import Check, Compared, Learnt, centred, learnt
+from guide_gen.formulas.motion_found import Check, Compared, Learnt, Reading, centred, learnt
 from guide_gen.formulas.motion_inputs import (
     START_WAYS,
     Drive,
@@ -35,10 +36,12 @@ from guide_gen.formulas.motion_states import (
     limits_of,
     natural_rad_s,
     quick_ceilings,
+    quick_uses,
     states_of,
     sure_bands_of,
     with_nominal,
 )
+from guide_gen.formulas.motion_through import speeds_through, starts_through
 from guide_gen.formulas.spread import TURN, Pair, Spread
 from guide_gen.formulas.swing import gravity_torque_N_m, over_the_top_s, setting_for_speed, swing_threshold, turning
 from guide_gen.published.vibration import VibrationClass, motion_value, vibration_class
@@ -94,6 +97,7 @@ class Remedy(StrEnum):
     KICK = "kick"
     SMALLER_WEIGHT = "smaller weight"
     TRIMMER = "trimmer-set controller"
+    LARGER_WEIGHT = "larger weight"  # in its place, where it turns slowly enough, but too weakly to be felt
 
 
 @dataclass(frozen=True)
@@ -117,9 +121,13 @@ class MotionPlan:
     over_top: where what stands at the top of the cabinet may be over its limit, as that sways farther than the shaker.
     bands: at the nominal inputs, without a kick; sure_bands: what holds over all ranges, with gaps where nothing does.
     sway: the nominal sway band. curve: at every setting of the grid. as_left: the point in use, when it was given.
-    hang: where it may hang and jump. resonance: the settings at which it may pass the cabinet's own sway.
+    hang: where it may hang and jump. resonance: the settings, from the lowest at which it keeps turning on, at which
+    it may pass the cabinet's own sway; harmful: from the first to the last of them at which what stands at the top may
+    be over its limit.
     helps_start: the measurement that would narrow the start most; helps_ceiling: where the ceiling may lie below the
     start, the one that would lift it most. None where nothing is in doubt or nothing helps.
+    helps_also: what has to be measured as well, where that alone does not lift it.
+    fits_kg_m: where the ceiling may lie below the start, the largest unbalance with which it does not.
     inputs: after narrowing.
     """
 
@@ -147,9 +155,12 @@ class MotionPlan:
     remedies: tuple[SwayRemedy, ...]
     hang: Hang | None
     resonance: Pair | None
+    harmful: Pair | None
     doubts: tuple[Doubt, ...]
     helps_start: Measurement | None
     helps_ceiling: Measurement | None
+    helps_also: tuple[Measurement, ...]
+    fits_kg_m: float | None
     compared: tuple[Compared, ...]
     as_left: CurvePoint | None
     over_top: tuple[Pair, ...]
@@ -178,6 +189,10 @@ _RISE = 0.01
 _NEVER = 2.0  # stands for a start that even the full setting does not reach, to compare ranges
 _COARSE = np.concatenate([np.linspace(0, 0.3, 41), np.linspace(0.325, 1, 28)])
 _HELPS = 0.98  # of the range that was: less is not worth measuring
+_TOGETHER = 3  # measurements looked at beside the first
+_LIFTED = 1.001  # a ceiling at the lowest start itself is none
+_LIGHTER = np.linspace(0.9, 0.1, 9)
+_HIGHER_WEIGHTS = np.array([1.25, 1.5, 2.0, 3.0, 5.0])
 _LOWER_WEIGHTS = np.array([0.9, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3])
 _HIGHER_PWM_HZ = np.array([100.0, 200.0, 500.0, 1e3, 2e3, 5e3, 10e3, 20e3])
 _LEAST_SWAY = 0.01  # of the setting: a remedy must leave room to tune
@@ -190,8 +205,8 @@ def _speed_setting(inputs: MotionInputs, *cases: Values) -> Floats:
 
 
 def _kick(inputs: MotionInputs, limits: Limits, states: States, sway_top: float, sure_top: float) -> Kick | None:
-    """Advice where sustain lies well under start, something slow lies between, and neither kick nor hold may be too
-    much at any corner of the ranges.
+    """Advice where sustain lies well under start, something slow that is felt lies between and below the kick, and
+    neither kick nor hold may be too much at any corner of the ranges.
 
     The kick is a quarter above the highest start, or as much as is not too much: just at its start a weight creeps.
     """
@@ -201,16 +216,19 @@ def _kick(inputs: MotionInputs, limits: Limits, states: States, sway_top: float,
     if len(over) and over[0] <= kick:
         return None
     gentle = float(states.settings[states.settings < over[0]][-1]) if len(over) else 1.0
-    top = min(sway_top, gentle)
-    if isinf(start) or sustain >= _WELL_UNDER * start or top <= sustain:
+    if isinf(start) or sustain >= _WELL_UNDER * start:
         return None
     kick = max(kick, min(_KICK * kick, gentle))
+    felt = states.settings[(states.settings >= sustain) & (states.felt_m_s2 >= inputs.felt_m_s2)]
+    lowest = max(sustain, float(felt[0])) if len(felt) else inf
+    hold = (lowest, min(sway_top, gentle, kick))
+    if hold[1] <= hold[0]:
+        return None
     seconds = _kick_s(inputs, kick)
     if isinf(seconds):
         return None
-    sure = (limits.sustain[1], min(sure_top, gentle))
-    hold_sure = sure if sure[0] < sure[1] else None
-    return Kick(kick, seconds, (sustain, top), hold_sure)
+    sure = (max(limits.sustain[1], hold[0]), min(sure_top, hold[1]))
+    return Kick(kick, seconds, hold, sure if sure[0] < sure[1] else None)
 
 
 def _kick_s(inputs: MotionInputs, kick: float) -> float:
@@ -247,8 +265,13 @@ def _opens(inputs: MotionInputs, limit: VibrationClass, cases: Values) -> list[P
     return found
 
 
-def _remedies(inputs: MotionInputs, limit: VibrationClass, kick: Kick | None) -> tuple[SwayRemedy, ...]:
-    """What opens an empty sway band, in the order to offer it."""
+def _remedies(
+    inputs: MotionInputs, limit: VibrationClass, kick: Kick | None, fits_kg_m: float | None, faint: bool
+) -> tuple[SwayRemedy, ...]:
+    """What opens an empty sway band, in the order to offer it.
+
+    fits_kg_m: a smaller weight has to be that small; None: any may help. faint: it turns slowly enough, but too weakly.
+    """
     nominal = nominal_of(inputs)
     found: list[SwayRemedy] = []
     now = inputs.pwm_Hz.nominal if inputs.drive is Drive.PWM and inputs.pwm_Hz is not None else inf
@@ -260,13 +283,16 @@ def _remedies(inputs: MotionInputs, limit: VibrationClass, kick: Kick | None) ->
                 break
     if kick:
         found.append(SwayRemedy(Remedy.KICK, None, kick.hold))
-    lighter = inputs.unbalance_kg_m.nominal * _LOWER_WEIGHTS
-    variants = nominal | {"unbalance_kg_m": lighter}
+    way, shares = (Remedy.LARGER_WEIGHT, _HIGHER_WEIGHTS) if faint else (Remedy.SMALLER_WEIGHT, _LOWER_WEIGHTS)
+    if fits_kg_m and not faint:
+        shares = np.minimum(shares, fits_kg_m / inputs.unbalance_kg_m.nominal)
+    weights = inputs.unbalance_kg_m.nominal * shares
+    variants = nominal | {"unbalance_kg_m": weights}
     if inputs.inertia_kg_m2:
-        variants["inertia_kg_m2"] = inputs.inertia_kg_m2.nominal * _LOWER_WEIGHTS
-    for value, sway in zip(lighter, _opens(inputs, limit, variants), strict=True):
+        variants["inertia_kg_m2"] = inputs.inertia_kg_m2.nominal * shares
+    for value, sway in zip(weights, _opens(inputs, limit, variants), strict=True):
         if sway:
-            found.append(SwayRemedy(Remedy.SMALLER_WEIGHT, float(value), sway))
+            found.append(SwayRemedy(way, float(value), sway))
             break
     if inputs.drive is Drive.PWM:
         sway = _opens(replace(inputs, drive=Drive.VOLTAGE), limit, nominal)[0]
@@ -310,37 +336,95 @@ def _measured_directly(inputs: MotionInputs, measurement: Measurement) -> Motion
 
 def _helps(
     inputs: MotionInputs, limit: VibrationClass, ceiling_doubtful: bool
-) -> tuple[Measurement | None, Measurement | None]:
+) -> tuple[Measurement | None, Measurement | None, tuple[Measurement, ...]]:
     """The measurement that leaves the narrowest start, and the one that lifts the ceiling farthest over the start.
 
-    The second only where the ceiling is doubtful.
+    The second only where the ceiling is doubtful. Where none alone lifts it, as too much is met as soon as it turns,
+    it is the one that takes most of that away; then come those that lift it together with that one.
     """
     variants = _variants(inputs)
     tried = [inputs, *variants.values()]
-    both = Shakers.joined([shakers_of(one, *(corner_of(one, START_WAYS, sign) for sign in (-1, 1))) for one in tried])
-    start = np.minimum(swing_threshold(both, from_top=False), _NEVER).reshape(-1, 2)
+    start = _starts(tried)
     ratio = start[:, 1] / start[:, 0]
     best = int(ratio.argmin())
     helps_start = list(variants)[best - 1] if ratio[best] < _HELPS * ratio[0] else None
     if not ceiling_doubtful:
-        return helps_start, None
-    room = np.minimum(quick_ceilings(tried, limit, _COARSE, start[:, 0]), _NEVER) / start[:, 1]
-    best = int(room.argmax())
-    return helps_start, list(variants)[best - 1] if room[0] < _HELPS * room[best] else None
+        return helps_start, None, ()
+    ceilings = np.minimum(quick_ceilings(tried, limit, _COARSE, start[:, 0]), _NEVER)
+    room = np.where(ceilings > start[:, 0] * _LIFTED, ceilings / start[:, 1], 0.0)
+    if room.max() > 0:
+        best = int(room.argmax())
+        return helps_start, list(variants)[best - 1] if room[0] < _HELPS * room[best] else None, ()
+    used = quick_uses(tried, limit, start)
+    helpful = [place for place in used.argsort() if used[place] < _HELPS * used[0]]
+    if not helpful:
+        return helps_start, None, ()
+    first, *others = [list(variants)[place - 1] for place in helpful]
+    return helps_start, first, _together(variants[first], others, limit)
 
 
-def _resonance(inputs: MotionInputs, states: States, start: Pair) -> Pair | None:
-    """The settings, from the lowest start on, at which the turning frequency may be the cabinet's own."""
+def _together(inputs: MotionInputs, others: list[Measurement], limit: VibrationClass) -> tuple[Measurement, ...]:
+    """The first of some measurements that, taken together, leave nothing too much where it may turn over; else ()."""
+    for number, other in enumerate(others[:_TOGETHER], 1):
+        inputs = _variants(inputs).get(other, inputs)
+        if quick_uses([inputs], limit, _starts([inputs]))[0] <= 1:
+            return tuple(others[:number])
+    return ()
+
+
+def _starts(variants: Sequence[MotionInputs]) -> Floats:
+    """The lowest and the highest start of each of several inputs, one row each; _NEVER: at no setting."""
+    ends = (shakers_of(one, *(corner_of(one, START_WAYS, sign) for sign in (-1, 1))) for one in variants)
+    start: Floats = np.minimum(swing_threshold(Shakers.joined(list(ends)), from_top=False), _NEVER).reshape(-1, 2)
+    return start
+
+
+def _fits_kg_m(inputs: MotionInputs, limit: VibrationClass) -> float | None:
+    """The largest unbalance with which nothing is too much where it may turn over; None where not even a tenth fits."""
+    shares = _LIGHTER
+    for _ in range(2):  # a coarse look, then a fine one between what fits and what does not
+        variants = [_lighter(inputs, float(share)) for share in shares]
+        fits = shares[quick_uses(variants, limit, _starts(variants)) <= 1]
+        if not len(fits):
+            return None
+        most = float(fits.max())
+        shares = np.linspace(most, most + float(_LIGHTER[0] - _LIGHTER[1]), 6)[:-1]
+    return most * inputs.unbalance_kg_m.nominal
+
+
+def _lighter(inputs: MotionInputs, share: float) -> MotionInputs:
+    """The same with a part of its weight, as far from the shaft."""
+    lighter = replace(inputs, unbalance_kg_m=Spread(*(share * one for one in inputs.unbalance_kg_m)))
+    if inputs.inertia_kg_m2 is None:
+        return lighter
+    return replace(lighter, inertia_kg_m2=Spread(*(share * one for one in inputs.inertia_kg_m2)))
+
+
+def _resonance(inputs: MotionInputs, states: States, lowest: float) -> tuple[Pair | None, Pair | None]:
+    """The settings at which the turning frequency may be the cabinet's own, and those of them that may do harm.
+
+    lowest: at which it may keep turning.
+    """
     low, high = natural_rad_s(inputs)
-    near = (states.settings >= start[0]) & (states.fast_rad_s >= low) & (states.slow_rad_s <= high)
+    near = (states.settings >= lowest) & (states.fast_rad_s >= low) & (states.slow_rad_s <= high)
     near &= states.fast_rad_s > 0
-    places = states.settings[near]
+    return _ends(states.settings[near]), _ends(states.settings[near & _over_at_top(states)])
+
+
+def _ends(places: Floats) -> Pair | None:
+    """The first and the last of some settings."""
     return (float(places[0]), float(places[-1])) if len(places) else None
+
+
+def _over_at_top(states: States) -> Truths:
+    """Where what stands at the top of the cabinet may be over its limit."""
+    over: Truths = states.use_high * motion_value("shift at the top").value > 1
+    return over
 
 
 def _over_top(states: States, start: Pair) -> tuple[Pair, ...]:
     """The settings, from the lowest start on, at which the top of the cabinet may sway too far."""
-    over = (states.settings >= start[0]) & (states.use_high * motion_value("shift at the top").value > 1)
+    over = (states.settings >= start[0]) & _over_at_top(states)
     return of_band(intervals(states.settings, np.full(len(over), ORDER.index(Band.TOO_MUCH)), over), Band.TOO_MUCH)
 
 
@@ -365,6 +449,18 @@ def _doubts(
     )
 
 
+def _of_running(known: Learnt) -> list[Reading]:
+    """The readings of a running shaker that agree."""
+    return [known.readings[check] for check in (Check.TURNING, Check.CURRENT) if check in known.readings]
+
+
+def _passing(inputs: MotionInputs, known: Learnt, check: Check) -> list[Values]:
+    """The slowest and fastest machines that turn, or draw, as was found; empty: not found."""
+    reading = known.readings.get(check)
+    at = inputs.found.turning_at if check is Check.TURNING else inputs.found.current_at
+    return speeds_through(inputs, reading, at) if reading else []
+
+
 def _likeliest(given: MotionInputs, known: Learnt) -> tuple[MotionInputs, Limits, Pair | None]:
     """The inputs round the likeliest machine, its limits, and where 8 of 10 start; None where that is not in doubt.
 
@@ -372,7 +468,7 @@ def _likeliest(given: MotionInputs, known: Learnt) -> tuple[MotionInputs, Limits
     with the readings: no value is merely cut off at the end of a narrowed range.
     """
     inputs, narrowed = known.inputs, bool(known.readings) or known.in_use
-    limits = limits_of(inputs, known.start)
+    limits = limits_of(inputs, known.start, [starts_through(inputs, one) for one in _of_running(known)])
     chance = likely_start(
         inputs,
         limits.start,
@@ -396,7 +492,7 @@ def _likeliest(given: MotionInputs, known: Learnt) -> tuple[MotionInputs, Limits
     return inputs, limits, (low, high) if chance and (known.start is None or known.in_use) else None
 
 
-def _start_V(inputs: MotionInputs) -> Pair:
+def motor_V_at_start(inputs: MotionInputs) -> Pair:
     """What a meter at the motor shows at the start, over all ranges: winding times mean current, the shaft at rest."""
     _, ohm, amps = _at_start(inputs)
     low, high = ohm * amps
@@ -448,7 +544,7 @@ def _as_left(
     point = min(curve, key=lambda one: abs(one.setting - here))
     top = max(min(tuned.stop, tuned.ceiling, 1.0), min(lowest, 1.0))
     outside = here < lowest - 1e-9 or here > top + 1e-9
-    return point, Compared(Check.AS_LEFT, here, (lowest, top), outside)
+    return point, Compared(Check.AS_LEFT, here, (min(tuned.begin, lowest), top), outside)
 
 
 def motion_plan(inputs: MotionInputs) -> MotionPlan:
@@ -462,16 +558,17 @@ def motion_plan(inputs: MotionInputs) -> MotionPlan:
     limit = vibration_class(inputs.limit_class)
     known = learnt(inputs)
     inputs, limits, likely = _likeliest(inputs, known)
-    turned_Hz = known.ends(Check.TURNING)
+    turned, drew = (_passing(inputs, known, check) for check in (Check.TURNING, Check.CURRENT))
     move, start, sustain = limits.nominal
     tops = _speed_setting(inputs, nominal_of(inputs), *speed_corners(inputs, 1))
     sway_top, sure_top = float(tops[0]), float(tops[1:].min())
     exact = [move, start, sustain, *limits.start, *limits.sustain, *limits.move, sway_top, sure_top]
     exact += [just * (1 + side) for just in (limits.move[0], limits.start[0], sway_top) for side in (-1e-9, 1e-9)]
+    exact += [inputs.found.turning_at] if turned else []
     if inputs.found.as_left is not None:
         exact.append(inputs.found.as_left)
     settings = setting_grid(inputs.port_steps, exact)
-    states = states_of(inputs, limit, settings, sustain, turned_Hz)
+    states = states_of(inputs, limit, settings, sustain, turned, drew)
     bands = bands_of(inputs, states, limits)
     sway = of_band(bands, Band.SWAY)
     tuned = tuning(settings, states.use_high, limits.start[0], _slope_Hz(inputs, start), inputs.port_steps)
@@ -485,12 +582,15 @@ def motion_plan(inputs: MotionInputs) -> MotionPlan:
         if states.fast_rad_s[-1] > 0
         else Footing(False, False)
     )
+    resonance, harmful = _resonance(inputs, states, limits.sustain[0])
     kick = _kick(inputs, limits, states, sway_top, sure_top)
     curve = curve_of(states, limits)
     lowest = known.before[0] if known.before else limits.start[0]
     as_left, left = _as_left(inputs.found, curve, min(lowest, limits.start[0]), tuned)
     left = replace(left, narrows=known.in_use) if left else None
     doubts = _doubts(limits, tuned, sway, hang, stand, states)
+    fits_kg_m = _fits_kg_m(inputs, limit) if Doubt.CEILING_BELOW_START in doubts else None
+    faint = any(one.band is Band.FAINT for one in bands)
     return MotionPlan(
         limits.move,
         limits.start,
@@ -505,18 +605,20 @@ def motion_plan(inputs: MotionInputs) -> MotionPlan:
         tuned.step,
         tuned.ceiling,
         tuned.stop,
-        _start_V(inputs),
+        motor_V_at_start(inputs),
         *_at_bench(inputs),
         bands,
         sure_bands_of(inputs, states, limits),
         sway,
         curve,
         kick,
-        _remedies(inputs, limit, kick) if isfinite(start) and not sway else (),
+        _remedies(inputs, limit, kick, fits_kg_m, faint) if isfinite(start) and not sway else (),
         hang,
-        _resonance(inputs, states, limits.start) if isfinite(limits.start[0]) else None,
+        resonance if isfinite(limits.start[0]) else None,
+        harmful if isfinite(limits.start[0]) else None,
         doubts,
         *_helps(inputs, limit, Doubt.CEILING_BELOW_START in doubts),
+        fits_kg_m,
         tuple(known.compared + ([left] if left else [])),
         as_left,
         _over_top(states, limits.start),

@@ -101,12 +101,13 @@ def _off(inputs: MotionInputs, check: Check, value: float, pace: float) -> tuple
     return max(value - give, 0.0), value + give
 
 
-def _speeds(inputs: MotionInputs, cases: list[Values], setting: float) -> Floats:
+def speeds(inputs: MotionInputs, cases: list[Values], setting: float) -> Floats:
+    """The smooth speed of each case at a setting, in rad/s."""
     return turning(shakers_of(inputs, *cases), np.array([setting])).speed_rad_s[:, 0]
 
 
-def _currents(inputs: MotionInputs, cases: list[Values]) -> Floats:
-    """What a meter in the supply lead shows."""
+def currents(inputs: MotionInputs, cases: list[Values]) -> Floats:
+    """What a meter in the supply lead shows at the setting of that reading, in A."""
     setting = np.array([inputs.found.current_at])
     shakers = shakers_of(inputs, *cases)
     speed = turning(shakers, setting).speed_rad_s
@@ -122,7 +123,7 @@ def _current_ways(inputs: MotionInputs) -> dict[str, int]:
         return {}
     nominal = nominal_of(inputs)
     cases = [nominal | {name: end} for name, spread in ranged.items() for end in (spread.low, spread.high)]
-    drawn = _currents(inputs, cases).reshape(-1, 2)
+    drawn = currents(inputs, cases).reshape(-1, 2)
     return {name: int(np.sign(high - low)) for name, (low, high) in zip(ranged, drawn, strict=True)}
 
 
@@ -132,17 +133,17 @@ def _current_corners(inputs: MotionInputs, ways: dict[str, int], sign: int) -> l
     return [corner] if sure else with_ends(inputs, corner, speed_ends(inputs))
 
 
-def _predicted(inputs: MotionInputs, check: Check, ways: dict[str, int]) -> Pair:
-    """What the ranges foretell of a reading."""
+def predicted_of(inputs: MotionInputs, check: Check, ways: dict[str, int]) -> Pair:
+    """What the ranges foretell of a reading; ways: which way the supply's current goes, for a reading of that."""
     if check is Check.START:
         both = [corner_of(inputs, START_WAYS, -1), corner_of(inputs, START_WAYS, 1)]
         low, high = swing_threshold(shakers_of(inputs, *both), from_top=False)
         return float(low), float(high)
     if check is Check.TURNING:
-        speeds = _speeds(inputs, speed_corners(inputs, -1) + speed_corners(inputs, 1), inputs.found.turning_at)
-        return float(speeds.min() / TURN), float(speeds.max() / TURN)
+        turned = speeds(inputs, speed_corners(inputs, -1) + speed_corners(inputs, 1), inputs.found.turning_at)
+        return float(turned.min() / TURN), float(turned.max() / TURN)
     if check is Check.CURRENT:
-        drawn = _currents(inputs, _current_corners(inputs, ways, -1) + _current_corners(inputs, ways, 1))
+        drawn = currents(inputs, _current_corners(inputs, ways, -1) + _current_corners(inputs, ways, 1))
         return float(drawn.min()), float(drawn.max())
     spread = inputs.natural_Hz if check is Check.NATURAL else inputs.damping
     return spread.low, spread.high
@@ -167,10 +168,10 @@ def _possible(inputs: MotionInputs, reading: Reading, tried: dict[str, Floats]) 
         return dict(zip(tried, there.reshape(len(ones), -1), strict=True))
     if reading.check is Check.TURNING:
         at = inputs.found.turning_at
-        little, much = (_speeds(inputs, all_of(speed_corners(inputs, sign)), at) / TURN for sign in (-1, 1))
+        little, much = (speeds(inputs, all_of(speed_corners(inputs, sign)), at) / TURN for sign in (-1, 1))
     else:
         little, much = (
-            _currents(inputs, all_of(_current_corners(inputs, reading.ways, sign))) for sign in (-1, 1)
+            currents(inputs, all_of(_current_corners(inputs, reading.ways, sign))) for sign in (-1, 1)
         )  # fmt: skip
     least = little.reshape(len(ones), -1, _CANDIDATES).min(axis=1)
     most = much.reshape(len(ones), -1, _CANDIDATES).max(axis=1)
@@ -204,17 +205,16 @@ def _narrower(before: MotionInputs, after: MotionInputs) -> bool:
 def _along(inputs: MotionInputs, ways: dict[str, int], enough: Callable[[list[Values]], Truths]) -> MotionInputs:
     """Nominal values moved together, from corner over nominal to corner, to where a result just becomes enough."""
     place = np.linspace(-1, 1, _PLACES)
-    line: Values = {}
+    line: dict[str, Floats] = {}
     for name, spread in spreads_of(inputs).items():
         way = ways.get(name, 0) * place
         end = np.where(way > 0, spread.high, spread.low)
         line[name] = spread.nominal + (end - spread.nominal) * np.abs(way)
-    there = enough([line])
-    chosen = int(there.argmax()) if there.any() else _PLACES - 1
-    moved = {
-        name: spread._replace(nominal=float(np.broadcast_to(line[name], _PLACES)[chosen]))
-        for name, spread in spreads_of(inputs).items()
-    }
+    for _ in range(2):  # the second time between two places of the first
+        there = enough([dict(line)])
+        chosen = int(there.argmax()) if there.any() else _PLACES - 1
+        line = {name: np.linspace(some[max(chosen - 1, 0)], some[chosen], _PLACES) for name, some in line.items()}
+    moved = {name: spread._replace(nominal=float(line[name][-1])) for name, spread in spreads_of(inputs).items()}
     return replace(inputs, **moved)  # type: ignore[arg-type]
 
 
@@ -238,12 +238,12 @@ def centred(inputs: MotionInputs, readings: dict[Check, Reading], start: float |
     decided: set[str] = set()
     if drawn := readings.get(Check.CURRENT):
         current_A, ways = (drawn.low + drawn.high) / 2, drawn.ways
-        inputs = _along(inputs, ways, lambda cases: _currents(inputs, cases) >= current_A)
+        inputs = _along(inputs, ways, lambda cases: currents(inputs, cases) >= current_A)
         decided = {"drag_N_m_s2", "running_A"}
     if turned := readings.get(Check.TURNING):
         speed, at = (turned.low + turned.high) / 2 * TURN, inputs.found.turning_at
         ways = {name: way for name, way in (SPEED_WAYS | {"emf_V_s": -1}).items() if name not in decided}
-        inputs = _along(inputs, ways, lambda cases: _speeds(inputs, cases, at) >= speed)
+        inputs = _along(inputs, ways, lambda cases: speeds(inputs, cases, at) >= speed)
     alone = Check.CURRENT in readings or Check.TURNING in readings
     return inputs if start is None else _recentred(inputs, start, alone)
 
@@ -301,23 +301,23 @@ def learnt(inputs: MotionInputs) -> Learnt:
             rad_s = (
                 (found.turning_Hz or 0.0) * TURN
                 if at_turning
-                else float(_speeds(inputs, [nominal_of(inputs)], found.current_at)[0])
+                else float(speeds(inputs, [nominal_of(inputs)], found.current_at)[0])
             )
             low, high = _off(inputs, check, value, rad_s / own)
             reading = Reading(check, low, high, SPEED_WAYS if check is Check.TURNING else ways)
-        predicted = _predicted(raw, check, ways)
+        predicted = predicted_of(raw, check, ways)
         within = (reading.low, reading.high)
-        outside = not (_overlap(within, predicted) and _overlap(within, _predicted(inputs, check, ways)))
+        outside = not (_overlap(within, predicted) and _overlap(within, predicted_of(inputs, check, ways)))
         before = inputs
         if not outside:
             agreed[check] = reading
             inputs = _narrowed_by(inputs, reading)
-        cuts = check is Check.START and (predicted[0] < reading.low or reading.high < predicted[1])
+        cuts = predicted[0] < reading.low or reading.high < predicted[1]
         narrows = not outside and (cuts or _narrower(before, inputs))
         compared.append(Compared(check, value, predicted, outside, narrows))
     start = agreed.get(Check.START)
     seen = (start.low, start.high) if start else None
-    foretold = _predicted(inputs, Check.START, {})
+    foretold = predicted_of(inputs, Check.START, {})
     in_use = found.start is None and found.as_left is not None and foretold[0] <= found.as_left < foretold[1]
     if in_use and found.as_left is not None:  # it is left where it turns: it starts there at the latest
         seen = (0.0, found.as_left)
@@ -326,7 +326,13 @@ def learnt(inputs: MotionInputs) -> Learnt:
         inputs,
         seen,
         compared,
-        _predicted(given, Check.START, {}) if in_use or any(one.narrows for one in compared) else None,
+        predicted_of(given, Check.START, {}) if in_use or any(one.narrows for one in compared) else None,
         in_use,
         agreed,
     )
+
+
+def foretold(inputs: MotionInputs, setting: float) -> tuple[Pair, Pair]:
+    """What the ranges foretell of the turning frequency in Hz and of the supply's current in A at a setting."""
+    there = replace(inputs, found=replace(inputs.found, turning_at=setting, current_at=setting))
+    return predicted_of(there, Check.TURNING, {}), predicted_of(there, Check.CURRENT, _current_ways(there))

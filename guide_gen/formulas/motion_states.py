@@ -10,12 +10,30 @@ import numpy as np
 from guide_gen.formulas.bands import ORDER, Band, BandInterval, band_numbers, intervals, without_slivers
 from guide_gen.formulas.cabinet import CROSSING_Hz, greatest_shift, least_shift, limit_share
 from guide_gen.formulas.drive import Floats, Truths
-from guide_gen.formulas.motion_inputs import MotionInputs, nominal_of, shakers_of, speed_corners, start_corners
+from guide_gen.formulas.motion_inputs import (
+    MotionInputs,
+    Values,
+    nominal_of,
+    shakers_of,
+    speed_corners,
+    start_corners,
+)
 from guide_gen.formulas.spread import TURN, Pair
-from guide_gen.formulas.swing import EVEN_FROM, LINES, settled_turns, steady_speeds, swing_rad_s, thresholds, turning
+from guide_gen.formulas.swing import (
+    EVEN_FROM,
+    LINES,
+    settled_turns,
+    steady_speeds,
+    swing_rad_s,
+    swing_threshold,
+    thresholds,
+    turning,
+)
 from guide_gen.published.vibration import VibrationClass
 
+_NEAR_OWN = (1.1, 1.3)  # times the cabinet's own sway; this project, against random machines
 _JUMP_HZ = 1.0  # two tuning steps: a smaller jump is not worth a word
+_STARTS = 25  # settings looked at where it may turn over
 _SPEEDS = 400  # looked at between standstill and the fastest corner
 
 
@@ -65,14 +83,22 @@ class Limits:
     nominal: tuple[float, float, float]  # move, start, sustain
 
 
-def limits_of(inputs: MotionInputs, begun: Pair | None) -> Limits:
-    """Thresholds over all corners; begun: the settings between which it was seen to start."""
+def limits_of(inputs: MotionInputs, begun: Pair | None, through: Sequence[list[Values]] = ()) -> Limits:
+    """Thresholds over all corners; begun: the settings between which it was seen to start.
+
+    through: for each reading the machines that pass through it and start or stop earliest and latest.
+    """
     all_of = thresholds(shakers_of(inputs, nominal_of(inputs), *start_corners(inputs)))
 
     def over_all(values: Floats) -> Pair:
         return float(values.min()), float(values.max())
 
     start, sustain = over_all(all_of.start), over_all(all_of.sustain)
+    for machines in filter(None, through):
+        passing = shakers_of(inputs, *machines)
+        starts = swing_threshold(passing, from_top=False)
+        start = _inside(start, over_all(starts))
+        sustain = _inside(sustain, over_all(np.minimum(swing_threshold(passing, from_top=True), starts)))
     if begun:
         # it did start there: what the box of inputs still allows beyond is ruled out
         start = (max(start[0], begun[0]), min(start[1], begun[1]))
@@ -80,6 +106,12 @@ def limits_of(inputs: MotionInputs, begun: Pair | None) -> Limits:
         sustain = (min(sustain[0], start[1]), min(sustain[1], start[1]))
     nominal = (float(all_of.move[0]), float(all_of.start[0]), float(all_of.sustain[0]))
     return Limits(over_all(all_of.move), start, sustain, over_all(all_of.static_lift), nominal)
+
+
+def _inside(whole: Pair, part: Pair) -> Pair:
+    """What two ranges have in common; the whole where that is nothing."""
+    low, high = max(whole[0], part[0]), min(whole[1], part[1])
+    return (low, high) if low <= high else whole
 
 
 def with_nominal(limits: Limits, inputs: MotionInputs) -> Limits:
@@ -174,25 +206,54 @@ def _between(low: Floats, high: Floats, speeds: Floats, values: Floats, greatest
     return result
 
 
+def _passed(
+    inputs: MotionInputs, some: Floats, whole: tuple[Floats, Floats], settings: Floats, at: float | None
+) -> tuple[Floats, Floats]:
+    """The slowest and the fastest of the machines that pass a reading, at each setting.
+
+    whole: of all machines. Near the cabinet's own sway and below it few machines do not stand for all: it goes over
+    into the whole there. at: the setting of a reading of the speed itself, which rises with the setting.
+    """
+    own, parts = natural_rad_s(inputs)[1], []
+    for end, all_ends in zip((some.min(axis=0), some.max(axis=0)), whole, strict=True):
+        trusted = np.clip((end / own - _NEAR_OWN[0]) / (_NEAR_OWN[1] - _NEAR_OWN[0]), 0, 1)
+        parts.append(all_ends + trusted * (end - all_ends))
+    slow, fast = np.maximum.accumulate(parts[0]), np.minimum.accumulate(parts[1][::-1])[::-1]
+    if at is not None:
+        here = int(np.abs(settings - at).argmin())
+        slow = np.where(settings >= settings[here], np.maximum(slow, some[:, here].min()), slow)
+        fast = np.where(settings <= settings[here], np.minimum(fast, some[:, here].max()), fast)
+    return slow, fast
+
+
 def states_of(
-    inputs: MotionInputs, limit: VibrationClass, settings: Floats, sustain: float, turning_Hz: Pair | None = None
+    inputs: MotionInputs,
+    limit: VibrationClass,
+    settings: Floats,
+    sustain: float,
+    turned: list[Values] | None = None,
+    drew: list[Values] | None = None,
 ) -> States:
     """All states; below sustain a turn is not followed round.
 
-    turning_Hz: between what it was found to turn at the setting that the inputs' reading names; None: not found.
+    turned, drew: the slowest and fastest machines that turn, or draw, as was found; None: not found.
     """
     slow_ones = speed_corners(inputs, -1)
     corners = [*slow_ones, *speed_corners(inputs, 1)]
     nominal = shakers_of(inputs, nominal_of(inputs))
-    all_of = turning(shakers_of(inputs, nominal_of(inputs), *corners), settings)
+    passing = [machines for machines in (turned, drew) if machines]
+    all_of = turning(
+        shakers_of(inputs, nominal_of(inputs), *corners, *(one for each in passing for one in each)), settings
+    )
     speed = all_of.speed_rad_s[0].copy()
-    slow, fast = all_of.speed_rad_s[: 1 + len(slow_ones)].min(axis=0), all_of.speed_rad_s.max(axis=0)
+    count = 1 + len(corners)
+    slow, fast = all_of.speed_rad_s[: 1 + len(slow_ones)].min(axis=0), all_of.speed_rad_s[:count].max(axis=0)
 
     # lines of the turn: even ones first, then those that are followed round
     force = np.zeros((len(settings), LINES))
     own = float(swing_rad_s(nominal)[0])
     uneven = (speed > 0) & (speed < EVEN_FROM * own) & (settings >= sustain)
-    unsettled = np.zeros(len(settings), bool)
+    unsettled, off = np.zeros(len(settings), bool), np.ones(len(settings))
     if uneven.any():
         lanes = nominal.take(np.zeros(int(uneven.sum()), int))
         settled = settled_turns(lanes, settings[uneven], speed[uneven])
@@ -200,15 +261,18 @@ def states_of(
         unsettled[uneven] = ~settled.settled
         speed[uneven] = settled.speed_rad_s
         # what an uneven turn is off the smooth balance, its corners are off too
-        off = speed[uneven] / all_of.speed_rad_s[0, uneven]
-        slow[uneven] *= np.where(settled.turns, np.minimum(off, 1), 1)
-        fast[uneven] *= np.where(settled.turns, np.maximum(off, 1), 1)
+        off[uneven] = np.where(settled.turns, speed[uneven] / all_of.speed_rad_s[0, uneven], 1)
+        slow, fast = slow * np.minimum(off, 1), fast * np.maximum(off, 1)
         fast = np.minimum(fast, np.maximum(fast[-1], speed))  # no faster than at the full setting
-    if turning_Hz:  # the speed rises with the setting: at most this below the reading, at least this above it
-        low, high = (hertz * TURN for hertz in turning_Hz)
-        at = inputs.found.turning_at
-        slow = np.where(settings >= at, np.maximum(slow, np.minimum(low, speed)), slow)
-        fast = np.where(settings <= at, np.minimum(fast, np.maximum(high, speed)), fast)
+    for machines in passing:
+        reading_at = inputs.found.turning_at if machines is turned else None
+        # what was found turning is off by as much as the turn at its setting, whatever that is
+        known = float(off[np.abs(settings - inputs.found.turning_at).argmin()]) if machines is turned else 1.0
+        some = all_of.speed_rad_s[count : count + len(machines[0]["supply_V"])]  # type: ignore[arg-type]
+        count += len(some)
+        slowest, fastest = _passed(inputs, some, (slow, fast), settings, reading_at)
+        slow = np.maximum(slow, np.minimum(slowest * np.minimum(off, known), speed))
+        fast = np.minimum(fast, np.maximum(fastest * np.maximum(off, known), speed))
     even = ~uneven
     force[even, 0] = inputs.unbalance_kg_m.nominal * speed[even] ** 2
     lines = np.maximum(speed[:, None], 1e-6) * np.arange(1, LINES + 1)
@@ -237,7 +301,7 @@ def states_of(
         slow,
         fast,
         all_of.several[0],
-        np.asarray(all_of.several.any(axis=0)),
+        np.asarray(all_of.several[: 1 + len(corners)].any(axis=0)),
         shifts[row, strongest],
         accels[row, strongest],
         np.minimum(np.minimum(accel_low, at_best), accels[row, strongest]),
@@ -261,12 +325,29 @@ def quick_ceilings(variants: Sequence[MotionInputs], limit: VibrationClass, sett
     return np.array([_first_over(one, limit, settings, start) for one, start in each])
 
 
-def _first_over(inputs: MotionInputs, limit: VibrationClass, settings: Floats, start: float) -> float:
+def quick_uses(variants: Sequence[MotionInputs], limit: VibrationClass, starts: Floats) -> Floats:
+    """The largest share of the limit of each of several inputs where it may turn over: from the first to the last of
+    its starts, one row each. An even turn is taken."""
+    return np.array(
+        [
+            _uses(one, limit, np.linspace(min(low, 1.0), min(high, 1.0), _STARTS))[0].max()
+            for one, (low, high) in zip(variants, starts.tolist(), strict=True)
+        ]
+    )
+
+
+def _uses(inputs: MotionInputs, limit: VibrationClass, settings: Floats) -> tuple[Floats, Floats]:
+    """At each setting: the largest share of the limit over all ranges, and the fastest turn."""
     corners = [*speed_corners(inputs, -1), *speed_corners(inputs, 1)]
     rad_s = turning(shakers_of(inputs, *corners), settings).speed_rad_s
     speeds = np.unique(np.concatenate([np.linspace(0, float(rad_s.max()) + 1e-6, _SPEEDS), _near(inputs)]))
     use = _between(rad_s.min(axis=0), rad_s.max(axis=0), speeds, _widest(inputs, limit, speeds)[0], True)
-    over = (np.append(settings[1:], 1.0) > start) & (use > 1) & (rad_s.max(axis=0) > 0)
+    return use, rad_s.max(axis=0)
+
+
+def _first_over(inputs: MotionInputs, limit: VibrationClass, settings: Floats, start: float) -> float:
+    use, fastest = _uses(inputs, limit, settings)
+    over = (np.append(settings[1:], 1.0) > start) & (use > 1) & (fastest > 0)
     return max(float(settings[over.argmax()]), start) if over.any() else inf
 
 

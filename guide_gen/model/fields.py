@@ -9,6 +9,7 @@ from typing import Annotated, Any, Literal, Union, get_args
 from pydantic import BaseModel, ConfigDict, Field, GetCoreSchemaHandler
 from pydantic_core import CoreSchema, core_schema
 
+from guide_gen.values.grammar import Expected
 from guide_gen.values.quantity import Quantity, WireSize
 from guide_gen.values.reading import (
     BRANCH,
@@ -90,6 +91,13 @@ ThermalResistance = Annotated[
 EdgeTime = Annotated[Quantity, read_quantity("time", "us", 1e-9, 1e-3, example="1 us", ranged=True)]
 SmallVoltage = Annotated[Quantity, read_quantity("voltage", "V", 0.05, 5.0, example="0.5 V", ranged=True)]
 Percent = Annotated[Quantity, read_quantity("share", "%", 0.0, 1.0, example="12 %", zero=True)]
+# A setting as it was found: behind a trimmer, which has no scale, the voltage at the motor stands for it.
+FoundSetting = Annotated[
+    Quantity,
+    read_quantity(
+        "share", "%", 0.0, 1.0, example="8 %", zero=True, instead=Expected("voltage", "V", 1e-3, 60.0, "0.9 V")
+    ),
+]
 Factor = Annotated[float, read_number("1.5", 1.0, 5.0)]
 Count = Annotated[int, read_number("16", 1, 512)]
 Size = Annotated[WireSize, read_wire_size()]
@@ -242,8 +250,14 @@ class PlayFields(Section):
 class FoundFields(Section):
     """What was found when the job was finished: the as-left record."""
 
-    setting: Percent | None = key("setting as left", example="8 %")
-    start: Percent | None = key("setting at which it began to turn, raised in small steps", example="7 %")
+    setting: FoundSetting | None = key(
+        "setting as left; behind a speed controller's trimmer the voltage at the motor while it runs", example="8 %"
+    )
+    start: FoundSetting | None = key(
+        "setting at which it began to turn, raised in small steps; behind a trimmer the voltage at the motor just "
+        "before it turned over",
+        example="7 %",
+    )
     turning: LowFrequency | None = key(
         "turning frequency at the setting as left, or at full strength where there is no setting",
         example="6 Hz (measured)",

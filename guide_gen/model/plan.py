@@ -211,6 +211,7 @@ class Sized:
     inside_degC: in the closed cabinet, at its warmest. block_slug: the distribution block that its fuse sits at, or "".
     units: ``metric`` or ``US``: which stands first. designators: by sort of part: ``load``, ``fuse``, ``diode``...
     motion: what a shaker does at each setting; None: none, or not worked out. at_full: what one without a setting does.
+    foretold: what a reading of a shaker should be, by the names in model/shaking.py: low and high end, in its unit.
     """
 
     slug: str
@@ -242,6 +243,7 @@ class Sized:
     fuses_beside: int = 1
     motion: "Motion | None" = None
     at_full: "MotionPoint | None" = None
+    foretold: Mapping[str, tuple[float, float]] = field(default_factory=dict)
 
     @property
     def drawn_A(self) -> tuple[float, float]:
@@ -311,18 +313,16 @@ class Protection:
 
 @dataclass(frozen=True)
 class LookupRow:
-    """Fuse and wires for one current. wires: by run, as shown; "" where no size of the table carries it.
+    """Fuse and wires for one current. wires: by run, as shown; "" where no size of the table meets every rule.
 
-    lossy: by run, whether more voltage is lost than is allowed, whatever the wire. fuse_A: None when the holder's
-    series does not go so high. here: the row that this toy falls into.
-    beyond: what else of this build does not carry it: ``port``, ``supply``, ``return fuse``. return_A: the fuse in the
-    switched return; None without one, or where its series does not go so high.
+    fuse_A: None when the holder's series does not go so high. here: the row that this toy falls into.
+    beyond: what else of this build is too small for it, in few words each: ``above this port``. return_A: the fuse in
+    the switched return; None without one, or where its series does not go so high.
     """
 
     current_A: float
     fuse_A: float | None
     wires: tuple[str, ...]
-    lossy: tuple[bool, ...]
     here: bool = False
     beyond: tuple[str, ...] = ()
     return_A: float | None = None
@@ -405,14 +405,18 @@ class Motion:
     stands at the top of the cabinet may be over its limit. resonance: settings at which it may pass the cabinet's own
     sway.
     what: the axis in words: ``setting``, ``share of full voltage``. limit: highest value entered in the port.
+    harmful: from the first to the last of them at which what stands at the top may be over its limit. narrows: what
+    narrows them, in words. fits_kg_m: the largest unbalance that is not too much as soon as it turns; None: any
+    that is described. also: what has to be measured beside helps. kick_helps: whether kick is an advice.
+    full_V: what a trimmer gives at its other end, where a setting is a share of that; None: elsewhere.
     as_left: the setting in use. kick: what a short kick would do, or "". contents: the limit of what it shakes, named.
     helps: the one measurement that would help most, or "". doubts, remedies: sentences.
     narrowed: what the readings did to the ranges, in sentences, or "". worked: what was taken where nothing is given.
     short, says: what the chart shows, in one line and in sentences. useful: whether its ranges are narrow enough.
-    as_left_share: of the limit, at the setting in use. start_V: what a meter at the motor shows just before it turns
-    over, stop_V: at most, both behind a trimmer. full_share: of the limit, at full strength at worst.
-    bench_V, bench_A: at the motor just before it turns over, on a bench supply. pull_N: of the weight, at full strength
-    at the highest voltage with every value at the unfavourable end of its range.
+    as_left_share, as_left_worst: of the limit, at the setting in use, likeliest and at worst. start_V: what a meter at
+    the motor shows just before it turns over, stop_V: at most, both behind a trimmer. full_share: of the limit, at full
+    strength at worst. bench_V, bench_A: at the motor just before it turns over, on a bench supply. pull_N: of the
+    weight, at full strength at the highest voltage with every value at the unfavourable end of its range.
     """
 
     move: tuple[float, float]
@@ -449,6 +453,13 @@ class Motion:
     bench_V: tuple[float, float] | None = None
     bench_A: tuple[float, float] | None = None
     pull_N: float | None = None
+    harmful: tuple[float, float] | None = None
+    narrows: str = ""
+    also: tuple[str, ...] = ()
+    fits_kg_m: float | None = None
+    kick_helps: bool = False
+    full_V: float | None = None
+    as_left_worst: float | None = None
 
 
 # ---- what a gear motor or a blower does at each setting --------------------------------------------------------------

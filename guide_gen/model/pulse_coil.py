@@ -600,9 +600,13 @@ def _limit_mend(sized: Sized, found: Pulses) -> str:
     if pause is not None and pause.off_s > (found.off_s or 0.0):
         wait = f"let the game wait {show.seconds(pause.off_s)} or more between pulses"
         told = f"{first}: {wait}" if first else sentence(wait).rstrip(".")
-        return f"{told}; and write {limit_yaml(pause.stays_s)}; or {cut_out}."
-    told = f"{first}, then {cut_out}" if first else f"No on-time limit that can be set saves it: {cut_out}"
-    return f"{told}. {change_words(found)}"
+        limited = pause.limited or found.ends_s is None
+        return f"{told}{f', and write {limit_yaml(pause.stays_s)}' if limited else ''}; or {cut_out}."
+    change = change_words(found)
+    if first:
+        return f"{first}, then {cut_out}. {change}"
+    change = change if change.startswith("No ") else f"Or {change[0].lower()}{change[1:]}"
+    return f"No on-time limit that can be set saves it: {cut_out}. {change}"
 
 
 def cut_out_words(sized: Sized, found: Pulses) -> str:

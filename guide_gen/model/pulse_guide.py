@@ -384,7 +384,7 @@ def tune_steps(toy: ToyFields, sized: Sized, noun: Noun, dial: Dial | None) -> t
             f"Stop where longer is no stronger, and at {show.seconds(top)} in any case.",
             "On-time from short upward",
             more=f"{pause_at_top(found, top)} A longer pulse needs a longer pause: write the on-time as left into this "
-            "build as on_time, and set the pause that it then tells.".strip(),
+            "build, and set the pause that it then tells.".strip(),
         ),
         Step(
             f"{noun.slug}.tune.repeat",

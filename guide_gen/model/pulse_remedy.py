@@ -224,7 +224,10 @@ def stands(coil: Coil, voltage_V: float, on_s: float, off_s: float | None) -> bo
 
 
 def remedy_words(coil: Coil, on_s: float, off_s: float | None, ends_s: float | None = None) -> str:
-    """What to change, computed; what is known to help where nothing is to be computed."""
+    """What to change, computed; what is known to help where nothing is to be computed.
+
+    Less voltage comes with the on-time limit that the coil then stands, where what ends a pulse now comes later.
+    """
     if coil.air_degC >= coil.limit_degC - SPARE_K:
         return (
             "No voltage helps, since the air alone brings it to its limit: mount it where it is cooler, or take a coil "
@@ -234,11 +237,13 @@ def remedy_words(coil: Coil, on_s: float, off_s: float | None, ends_s: float | N
     if found is None:
         return "Take a coil with more copper."
     wait = f" Or {wait_words(found.pause)}." if found.pause is not None else ""
+    limit_s = down_s(SPARE * on_s)
+    limit = f" With either write {limit_yaml(limit_s)}." if ends_s is None or ends_s > limit_s else ""
     return (
         f"Feed it from a supply that never gives more than {show.volts(found.voltage_V)}, or through a resistor of "
         f"{show.ohms(found.series_ohm)} in series, which takes {show.watts(found.series_W)} while the coil is on; "
-        f"either leaves it about {show.percent(found.pull_share)} of its force.{wait} If that is too weak, take a coil "
-        "with more copper."
+        f"either leaves it about {show.percent(found.pull_share)} of its force.{limit}{wait} If that is too weak, "
+        "take a coil with more copper."
     )
 
 

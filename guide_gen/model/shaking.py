@@ -1,30 +1,80 @@
 """What a shaker's tuning steps say, from its motion plan: what to look for, where to stop, what to pass quickly."""
 
-from math import inf, isfinite
+import re
+from math import floor, inf, isfinite
 
 from guide_gen.model.guide import Reading
 from guide_gen.model.kind import Dial
-from guide_gen.model.plan import Motion, Sized
+from guide_gen.model.plan import Motion, MotionPoint, Sized
 from guide_gen.values import show
 
 USUAL_START = (2.0, 35.0)  # percent, large shakers of every usual value; this project, estimates
+# Names of readings that may be foretold.
+NATURAL, DAMPING, TURNING, CURRENT = "natural frequency", "damping", "turning frequency", "current"
 LOG_READS_HZ = (0.5, 60.0)  # what `guide-gen shake` looks for, where no plan says more
-MEASURE_FIRST = "measure first (motor, weight and cabinet): no setting can be promised"
 
 
-def at(share: float, dial: Dial) -> str:
-    """A setting; behind a trimmer, which has no scale, it is a share of the full voltage."""
-    return show.setting(share) if dial.unit == "%" else f"{show.setting(share)} of the full voltage"
+def at(share: float, dial: Dial, motion: Motion | None = None) -> str:
+    """A setting; behind a trimmer, which has no scale, volts at the motor, or a share of the full voltage."""
+    if dial.unit == "%":
+        return show.setting(share)
+    if motion is not None and motion.full_V is not None:
+        return f"{show.volts(share * motion.full_V)} at the motor"
+    return f"{show.setting(share)} of the full voltage"
 
 
-def span(low: float, high: float, dial: Dial) -> str:
+def span(low: float, high: float, dial: Dial, motion: Motion | None = None) -> str:
     """From one setting to another: ``13.75 % to 30 % of the full voltage``."""
+    if dial.unit != "%" and motion is not None and motion.full_V is not None:
+        return f"{show.span(low * motion.full_V, high * motion.full_V, 'V')} at the motor"
     return f"{show.setting(low)} to {at(high, dial)}"
 
 
+def blocked(motion: Motion | None) -> bool:
+    """Whether it has to be stopped before it most likely turns over: no setting can be promised or looked for."""
+    if motion is None or not isfinite(motion.ceiling):
+        return False
+    return (motion.stop if isfinite(motion.stop) else motion.ceiling) < motion.start_nominal
+
+
+def wanted(motion: Motion) -> str:
+    """What has to be measured before a setting can be promised, in a few words; "" where no measurement helps."""
+    return " and ".join(head(one) for one in (motion.helps, *motion.also) if one)
+
+
+def head(measurement: str) -> str:
+    """What a measurement measures, without how: ``the cabinet's mass``."""
+    return re.split("[:,(]", measurement)[0].strip()
+
+
+def first_of_all(motion: Motion) -> str:
+    """What comes before any setting: ``measure first (the cabinet's mass): no setting can be promised``."""
+    what = wanted(motion)
+    told = f"measure first ({what})" if what else "fit a smaller weight first"
+    return f"{told}: no setting can be promised"
+
+
+def smaller_weight(motion: Motion) -> str:
+    """What to fit where it is too much as soon as it turns, with the size that is not."""
+    if motion.fits_kg_m is None:
+        return "a smaller weight or a shorter arm"
+    return f"a smaller weight or a shorter arm, at most {grams(motion.fits_kg_m)}"
+
+
+def grams(unbalance_kg_m: float) -> str:
+    """An unbalance that is not to be passed: ``2.5 g m``, rounded down."""
+    return show.with_unit(show.figure(floor(1e4 * unbalance_kg_m + 1e-6) / 10), "g m")
+
+
 def sways(sized: Sized) -> bool:
-    """Whether a sway may be looked for where there is a setting: a band of it below the stop, or nothing worked out."""
-    return sized.motion is None or bool(sway_bands(sized.motion))
+    """Whether a sway may be looked for where there is a setting: a band of it below the stop, or nothing worked out.
+
+    Where no setting can be promised yet, any band of it.
+    """
+    motion = sized.motion
+    if motion is None or blocked(motion):
+        return motion is None or any(one.name == "sway" for one in motion.bands)
+    return bool(sway_bands(motion))
 
 
 def top(motion: Motion | None) -> float:
@@ -46,8 +96,10 @@ def stop_words(motion: Motion | None, dial: Dial) -> str:
         return ""
     if unpromised(motion):
         edge = "Stay below" if highest == motion.ceiling else "Never go above"
-        return f" {edge} {at(highest, dial)}; if it does not turn by then, go no further: {MEASURE_FIRST}."
-    end = f"{show.volts(motion.stop_V)} at the motor" if motion.stop_V and highest == motion.stop else at(highest, dial)
+        return f" {edge} {at(highest, dial, motion)}; if it does not turn by then, go no further: " + (
+            f"{first_of_all(motion)}."
+        )
+    end = at(highest, dial, motion)
     if motion.start[1] <= highest:
         return f" Stop at {end} at the latest."
     return f" Stop at {end} at the latest; if it has not turned over by then, {why_not_turned(motion)}."
@@ -55,7 +107,7 @@ def stop_words(motion: Motion | None, dial: Dial) -> str:
 
 def why_not_turned(motion: Motion) -> str:
     """What to think of where it has not turned over by its stop."""
-    return "the limit is too low, or a value is wrong" if motion.limit == top(motion) else MEASURE_FIRST
+    return "the limit is too low, or a value is wrong" if motion.limit == top(motion) else first_of_all(motion)
 
 
 def sway_bands(motion: Motion) -> tuple[tuple[float, float], ...]:
@@ -64,9 +116,17 @@ def sway_bands(motion: Motion) -> tuple[tuple[float, float], ...]:
     return tuple((one.low, min(one.high, end)) for one in motion.bands if one.name == "sway" and one.low < end)
 
 
+def met(motion: Motion | None) -> tuple[float, float] | None:
+    """Below the stop, the settings at which it may start or run at the cabinet's own sway and do harm; None: none."""
+    if motion is None or motion.harmful is None:
+        return None
+    low, high = max(motion.harmful[0], motion.start[0]), motion.harmful[1]
+    return (low, high) if low <= high and low < top(motion) else None
+
+
 def beside(motion: Motion) -> tuple[tuple[float, float], ...]:
     """What is left of the sway outside the settings at which it may meet the cabinet's own sway."""
-    low, high = motion.resonance or (inf, -inf)
+    low, high = met(motion) or (inf, -inf)
     return tuple(
         (start, end)
         for band in sway_bands(motion)
@@ -77,56 +137,58 @@ def beside(motion: Motion) -> tuple[tuple[float, float], ...]:
 
 def turning_words(motion: Motion | None, dial: Dial) -> str:
     """How to turn over where that may happen at the cabinet's own sway, with a space before it; else ""."""
-    if motion is None or motion.resonance is None or motion.start[0] > motion.resonance[1]:
+    harmful = met(motion)
+    if motion is None or harmful is None or harmful[0] > motion.start[1]:
         return ""
-    low, high = motion.resonance
-    if low > motion.start[1] or low >= top(motion):
-        return ""
+    low, high = harmful
     whole = low <= motion.start[0] and motion.start[1] <= high
     where = "The whole range in which it starts lies in" if whole else "It may start in"
-    return f" {where} the cabinet's own sway, {span(low, high, dial)}: {passing(motion, dial)}"
+    return f" {where} the cabinet's own sway, {span(low, high, dial, motion)}: {passing(motion, high, dial)}"
 
 
-def passing(motion: Motion, dial: Dial) -> str:
+def passing(motion: Motion, high: float, dial: Dial) -> str:
     """How to leave the settings at which it may meet the cabinet's own sway: upward only below the stop."""
-    assert motion.resonance is not None
-    high = motion.resonance[1]
     if high + motion.step > top(motion) + 1e-9:
         return "as soon as it turns there, go back down; the way past it lies above the stop."
-    return f"as soon as it turns there, go past {at(high, dial)} in one go, or back down."
+    return f"as soon as it turns there, go past {at(high, dial, motion)} in one go, or back down."
 
 
 def resonance_words(motion: Motion | None, dial: Dial) -> str:
     """What to pass in one go, and which part of the sway is left, with a space before it; "" where nothing is met."""
-    if motion is None or motion.resonance is None or motion.resonance[0] >= top(motion):
+    harmful = met(motion)
+    if motion is None or harmful is None:
         return ""
-    low, high = motion.resonance
-    if high + motion.step > top(motion) + 1e-9:
-        passed = f" Stay below {at(low, dial)}: from there to the stop it may meet the cabinet's own sway."
-        if low <= motion.start[0]:
-            passed = (
-                " At every setting up to the stop it may meet the cabinet's own sway: do not leave it running there."
-            )
+    low, high = harmful
+    if high + motion.step <= top(motion) + 1e-9:
+        passed = f" Pass from {span(low, high, dial, motion)} in one go: there it may meet the cabinet's own sway."
+    elif low > motion.start_nominal:
+        passed = f" Stay below {at(low, dial, motion)}: from there to the stop it may meet the cabinet's own sway."
     else:
-        passed = f" Pass from {span(low, high, dial)} in one go: there it may meet the cabinet's own sway."
+        passed = (
+            f" From {at(low, dial, motion)} to the stop it may meet the cabinet's own sway: no longer than a few "
+            + ("seconds at a time there.")
+        )
     if not sway_bands(motion):
         return passed
     left = beside(motion)
     if not left:
-        return f"{passed} The whole sway lies there: measure the cabinet's sway, which narrows it."
+        narrower = f": {motion.narrows}" if motion.narrows else ""
+        return f"{passed} The whole sway lies there{narrower}."
     if left == sway_bands(motion):
         return passed
-    parts = " and ".join(f"{span(start, end, dial)}" for start, end in left)
+    *first, last = (span(start, end, dial, motion) for start, end in left)
+    tail = " at the motor" if last.endswith(" at the motor") else " of the full voltage"
+    parts = " and ".join([*(one.removesuffix(tail) for one in first), last])
     return f"{passed} Of the sway, {parts} is left beside it."
 
 
 def waiting_words(motion: Motion | None, dial: Dial) -> str:
     """How long to wait at each step: three seconds, but not where it may meet the cabinet's own sway."""
-    if motion is None or motion.resonance is None or motion.resonance[0] >= top(motion):
+    harmful = met(motion)
+    if harmful is None:
         return "Wait three seconds each time."
-    low, high = motion.resonance
-    met = f"from {span(low, high, dial)}"
-    return f"Wait three seconds each time, but {met} only until you see whether it turns."
+    there = f"from {span(*harmful, dial, motion)}"
+    return f"Wait three seconds each time, but {there} only until you see whether it turns."
 
 
 def start_reading(sized: Sized, dial: Dial) -> Reading:
@@ -202,22 +264,31 @@ def left_reading(sized: Sized, dial: Dial) -> Reading:
     )
 
 
+def turning_span(motion: Motion | None, at_full: MotionPoint | None = None) -> tuple[float | None, float | None]:
+    """Turning frequency that the plan allows between its start and its stop, or at full strength, in Hz."""
+    end = top(motion)
+    curve = motion.curve if motion else tuple(filter(None, [at_full]))
+    seen = [one for one in curve if one.turning_high_Hz > 0 and one.setting <= end]
+    if motion:
+        seen = [one for one in seen if one.setting >= min(motion.start[0], end)] or seen
+    slowest, fastest = LOG_READS_HZ
+    return (
+        min((one.turning_low_Hz for one in seen if one.turning_low_Hz > 0), default=None if seen else slowest),
+        max((one.turning_high_Hz for one in seen), default=fastest),
+    )
+
+
 def turning_reading(sized: Sized, at: str) -> Reading:
-    """Turning frequency as left: what the plan allows between its start and its stop, or at full strength.
+    """Turning frequency as left: what is foretold of the setting in use, else from the plan's start to its stop.
 
     at: the setting in words.
     """
-    motion = sized.motion
-    end = top(motion)
-    curve = motion.curve if motion else tuple(filter(None, [sized.at_full]))
-    seen = [one for one in curve if one.turning_high_Hz > 0 and one.setting <= end]
-    lows = [one.turning_low_Hz for one in seen if one.turning_low_Hz > 0]
-    slowest, fastest = LOG_READS_HZ
+    low, high = sized.foretold.get(TURNING) or turning_span(sized.motion, sized.at_full)
     return Reading(
         f"Turning frequency {at}",
         "the phone's log",
-        min(lows, default=None if seen else slowest),
-        max((one.turning_high_Hz for one in seen), default=fastest),
+        low,
+        high,
         "Hz",
         "Log again, the phone taped flat. If it stays, a value of motor or weight is wrong: measure it again.",
         "guide-gen shake LOG.csv",

@@ -196,6 +196,7 @@ def sized(
         high_V=high_V,
         limit_low_A=limit_A(supply),
         limit_high_A=limit_to_carry_A(supply),
+        overload=supply.overload,
     )
     half = replace(loop, limit_share=rule("block drop share").value * loop.limit_share)
     choice = wires.choose(cabling, draft.fuse, half, fields.wire, feed.length_m)
@@ -385,7 +386,7 @@ def block_findings(build: Build, block: SizedBlock, cabling: Cabling) -> Iterato
     path, overload = block.draft.path, build.supplies[block.supply_slug].overload
     yield from fuse_findings(block)
     yield from wire_checks.wire_findings(block, block.choice, cabling, block.loop, path)
-    yield from drop_finding(block)
+    yield from drop_finding(block, cabling)
     yield from wire_checks.fault_findings(block, block.fault, overload, block.loop, cabling, path)
 
 
@@ -452,7 +453,7 @@ def missing(block: SizedBlock, here: tuple[str, ...]) -> Finding:
     )
 
 
-def drop_finding(block: SizedBlock) -> Iterator[Finding]:
+def drop_finding(block: SizedBlock, cabling: Cabling) -> Iterator[Finding]:
     """Does it leave anything of the drop limit to its toys, all of them on?"""
     limit_V, plan = block.loop.limit_V(), block.wire
     if reaches(limit_V, plan.drop_V):
@@ -468,6 +469,15 @@ def drop_finding(block: SizedBlock) -> Iterator[Finding]:
         f"With all its toys on, {show.volts(plan.drop_V)} ({plan.drop_percent:.1f} %) is lost on the way to "
         f"{block.name}; that is more than the {show.volts(limit_V)} of the whole way to a toy." + elsewhere,
         f"at most {show.volts(limit_V)}",
-        "Take a blade fuse, a shorter lead, fewer toys on it or a higher voltage.",
+        f"{shorter_words(block, cabling) or 'Take'} a blade fuse, fewer toys on it or a higher voltage.",
         (*block.draft.path, "feed", "wire" if plan.stated else "run"),
     )
+
+
+def shorter_words(block: SizedBlock, cabling: Cabling) -> str:
+    """How short its lead has to be with the thickest wire, before what else helps; "" where no lead is short enough."""
+    run_m, thickest = wire_checks.longest_run_m(block, block.loop, cabling), cabling.sizes()[-1]
+    if run_m is None or not block.choice.drop_counts:
+        return ""
+    lead = f"Shorten its lead to {show.metres(run_m, block.units)} or less"
+    return f"{lead}{f', of {thickest.shown}' if block.wire.size != thickest else ''}. Or take"

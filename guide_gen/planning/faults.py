@@ -14,6 +14,8 @@ from guide_gen.values import show
 from guide_gen.values.quantity import WireSize
 from guide_gen.values.worked import Worked, work
 
+STOPS = ("restarts", "switches off")
+"""What a supply does at overload so that it protects the wire once its limit is reached."""
 IN_TIME_S = rule("adiabatic limit").value  # a fuse that opens within this time opens in time
 
 
@@ -77,6 +79,23 @@ def stands(cabling: Cabling, size: WireSize, fuse: FusePlan, loop: Loop) -> bool
 def longest(opening: FuseCurve, current_A: float) -> float:
     """Time to open at a current that opens it in time."""
     return min(opening.opening(current_A).longest_s, IN_TIME_S)
+
+
+def lasting_A(cabling: Cabling, size: WireSize, fuse: FusePlan, loop: Loop) -> tuple[float, bool]:
+    """What may flow into a short circuit for ever, since nothing ends it in time; and whether the supply bounds it.
+
+    0: the fuse opens, or the supply stops by itself; or what it does is not known, and is asked for.
+    """
+    opening = curve_of(fuse)
+    if opening is None or loop.overload == "not known":
+        return 0.0, False
+    least, _ = loop.fault_A(cabling, size, fuse.resistance_ohm)
+    if opening.outcome(least, IN_TIME_S) is Outcome.OPENS:
+        return 0.0, False
+    limited = reaches(least, loop.limit_low_A)
+    if limited and loop.overload in STOPS:
+        return 0.0, True
+    return (loop.limit_high_A if limited else least), limited
 
 
 def fault_of(cabling: Cabling, size: WireSize, fuse: FusePlan, loop: Loop) -> Fault | None:

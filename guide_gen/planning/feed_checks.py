@@ -26,7 +26,7 @@ def toy_findings(whole: Sizing, fed: FedToy) -> Iterator[Finding]:
     yield from fuse_checks.fuse_findings(one.toy, sized, continuous_A, board, one.path)
     yield from fuse_checks.pulse_findings(sized, one.path)
     yield from wire_checks.wire_findings(sized, fed.choice, whole.cabling, loop, one.path)
-    yield from wire_checks.drop_findings(sized, fed.choice, loop, one.path, biggest_other(one, loop))
+    yield from wire_checks.drop_findings(sized, fed.choice, loop, one.path, biggest_other(one, loop), whole.cabling)
     overload = build.supplies[one.supply_slug].overload
     found = wire_checks.fault_findings(sized, fed.fault, overload, loop, whole.cabling, one.path)
     yield from found or coil_findings(whole, fed, overload)

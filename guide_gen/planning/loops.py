@@ -22,8 +22,8 @@ class Run:
 class Loop:
     """The way of a load's current, there and back.
 
-    row: the block that it passes, or ""; row_ohm: resistance of the block's fuse. return_ohm: of a fuse in the
-    switched return.
+    overload: what its supply does when its limit is reached. row: the block that it passes, or ""; row_ohm: resistance
+    of the block's fuse. return_ohm: of a fuse in the switched return.
     """
 
     runs: tuple[Run, ...]
@@ -38,6 +38,7 @@ class Loop:
     high_V: float
     limit_low_A: float
     limit_high_A: float
+    overload: str = "not known"
     row: str = ""
     row_ohm: float = 0.0
     return_ohm: float = 0.0

@@ -8,29 +8,36 @@ from guide_gen.controls.pwm_port import PwmPortFields
 from guide_gen.controls.speed_controller import SpeedControllerFields
 from guide_gen.description.build import Cabinet
 from guide_gen.formulas.motion import Doubt, Measurement, MotionPlan, Remedy, SwayRemedy, motion_plan
-from guide_gen.formulas.motion_found import Check
+from guide_gen.formulas.motion_found import Check, foretold
 from guide_gen.formulas.motion_found import Compared as Outcome
-from guide_gen.formulas.motion_inputs import Drive, Found, MotionInputs
+from guide_gen.formulas.motion_inputs import Drive, MotionInputs
 from guide_gen.formulas.motion_states import CurvePoint
 from guide_gen.formulas.spread import Spread
 from guide_gen.formulas.validity import OutsideValidity
-from guide_gen.model.fields import FoundFields, ToyFields
+from guide_gen.model.fields import ToyFields
 from guide_gen.model.kind import Dial
 from guide_gen.model.machine import Machine, spread_of
 from guide_gen.model.plan import Compared, Motion, MotionBand, MotionPoint, Sized
+from guide_gen.model.shaking import CURRENT, DAMPING, NATURAL, TURNING, blocked, first_of_all, top
 from guide_gen.planning.cabling import Cabling
 from guide_gen.planning.drive_path import AT_THE_MOTOR, diode_drop, freewheel_path, path
 from guide_gen.planning.loops import Loop
 from guide_gen.planning.motion_defaults import motion_defaults
+from guide_gen.planning.motion_readings import as_read, found_of, impossible, without_setting
 from guide_gen.planning.motion_words import (
     DOUBTS,
     MEASURE,
     NAMES,
     compared,
+    doubt,
     footing,
     hangs,
     kick,
+    kick_beside,
+    lighter,
     narrowed,
+    narrows,
+    remedies_of,
     remedy,
     says,
     settable,
@@ -49,7 +56,6 @@ ADJUSTED = ("pwm port", "speed controller")  # controls with a setting
 # a clock face, of the three quarters of a turn that a trimmer has. This project, estimates.
 SETTABLE = {"pwm port": 0.01, "speed controller": 0.02}
 PASSES_ON = ("diode", "on the board", "in the controller")  # what lets the current flow on while the switch is off
-WITHOUT_SETTING = "A turning frequency or current was found, but not the setting it belongs to: give that as well."
 WIDE = 2.5  # a start range whose ends differ by more is of little use; this project
 
 
@@ -77,7 +83,7 @@ def inputs_of(shaker: Shaker) -> MotionInputs:
     """All that decides the motion."""
     machine, toy, sized, cabinet = shaker.machine, shaker.toy, shaker.sized, shaker.cabinet
     frequency = chopped_Hz(toy, sized)
-    return MotionInputs(
+    given = MotionInputs(
         supply_V=Spread(
             sized.supply_low_V,
             min(max(sized.supply_V, sized.supply_low_V), sized.supply_high_V),
@@ -104,8 +110,8 @@ def inputs_of(shaker: Shaker) -> MotionInputs:
         pwm_Hz=Spread.exactly(frequency) if frequency else None,
         drive=Drive.PWM if frequency else Drive.VOLTAGE,
         limit_class=CLASSES[cabinet.contents],
-        found=found_of(toy.found, settable=sized.control in ADJUSTED),
     )
+    return replace(given, found=found_of(toy.found, given, settable=sized.control in ADJUSTED))
 
 
 def moves(shaker: Shaker) -> bool:
@@ -137,15 +143,16 @@ def motion_of(shaker: Shaker) -> Motion | None:
     limit = toy.control.limit.high if isinstance(toy.control, PwmPortFields) and toy.control.limit else None
     try:
         step = SETTABLE[sized.control]
-        motion = worded(planned(inputs), limit, cabinet.contents, sized.control != "pwm port", step)
+        plan, trimmer = planned(inputs), sized.control != "pwm port"
+        motion = worded(plan, limit, cabinet.contents, trimmer, step)
     except OutsideValidity:  # told by `missing`
         return None
-    lost = toy.found is not None and toy.found.setting is None and (toy.found.turning or toy.found.current)
-    said = f"{motion.narrowed} {WITHOUT_SETTING}".strip() if lost else motion.narrowed
+    read = tuple(as_read(one, toy.found, inputs, plan.over_top) for one in within_limit(plan.compared, limit))
     turned = turned_round(toy.mount.shaft)
     return replace(
         motion,
-        narrowed=said,
+        compared=(*read, *impossible(toy.found, plan, inputs)),
+        narrowed=f"{motion.narrowed} {without_setting(toy.found, trimmer)}".strip(),
         worked=motion_defaults(inputs, shaker.machine, cabinet, toy),
         says=(*motion.says, turned) if turned else motion.says,
     )
@@ -157,27 +164,6 @@ def planned(inputs: MotionInputs) -> MotionPlan:
     return motion_plan(inputs)
 
 
-def found_of(found: FoundFields | None, *, settable: bool) -> Found:
-    """The readings of the as-left record; a frequency or current without its setting says nothing.
-
-    Where there is nothing to set, the setting is the full one, and one that was left lower says nothing.
-    """
-    if found is None:
-        return Found()
-    left = found.setting.middle if found.setting else None if settable else 1.0
-    here = left if left and (settable or left >= 1) else None
-    return Found(
-        start=found.start.middle if found.start and settable else None,
-        as_left=left if settable else None,
-        turning_Hz=found.turning.middle if found.turning and here else None,
-        turning_at=here or 1.0,
-        current_A=found.current.middle if found.current and here else None,
-        current_at=here or 1.0,
-        natural_Hz=found.sideways_frequency.middle if found.sideways_frequency else None,
-        damping=found.damping.middle or None if found.damping else None,
-    )
-
-
 def worded(plan: MotionPlan, limit: float | None, contents: str, trimmer: bool, step: float) -> Motion:
     """The engine's numbers with the sentences that a reader needs. trimmer: of a speed controller; it has no scale.
 
@@ -185,14 +171,17 @@ def worded(plan: MotionPlan, limit: float | None, contents: str, trimmer: bool, 
     """
     smooth = plan.inputs.drive is Drive.VOLTAGE
     helps = plan.helps_ceiling if Doubt.CEILING_BELOW_START in plan.doubts else plan.helps_start
+    also = plan.helps_also if Doubt.CEILING_BELOW_START in plan.doubts else ()
     narrow = isfinite(plan.start[0]) and plan.start[1] <= WIDE * plan.start[0]
+    coarse = not narrow and not trimmer and isfinite(plan.begin)  # a range of little use: from nothing, as the steps go
+    beside = kick_beside(plan)
     return Motion(
         move=plan.move,
         start=plan.start,
         start_nominal=plan.start_nominal,
         sustain=plan.sustain,
-        begin=plan.begin,
-        step=plan.step,
+        begin=0.0 if coarse else plan.begin,
+        step=max(step, plan.step) if coarse else plan.step,
         ceiling=plan.ceiling,
         stop=plan.stop,
         bands=tuple(MotionBand(one.band.value, one.low, one.high) for one in plan.bands),
@@ -205,8 +194,15 @@ def worded(plan: MotionPlan, limit: float | None, contents: str, trimmer: bool, 
         contents=stands(contents),
         kick=kick(plan, step, limit),
         helps=MEASURE[helps] if helps else "",
-        doubts=(*(DOUBTS[one] for one in plan.doubts if one in DOUBTS), *hangs(plan), *footing(plan)),
-        remedies=tuple(remedy(one) for one in plan.remedies if offered(one, trimmer, step)),
+        doubts=(
+            *(doubt(plan, one) for one in plan.doubts if one in DOUBTS),
+            *hangs(plan),
+            *footing(plan),
+        ),
+        remedies=(
+            *(remedy(one) for one in remedies_of(plan) if offered(one, trimmer, step)),
+            *lighter(plan),
+        ),
         compared=tuple(compared(one) for one in within_limit(plan.compared, limit)),
         useful=narrow,
         start_likely=plan.start_likely,
@@ -222,6 +218,13 @@ def worded(plan: MotionPlan, limit: float | None, contents: str, trimmer: bool, 
         bench_V=plan.bench_V if isfinite(plan.bench_V[1]) else None,
         bench_A=plan.bench_A if isfinite(plan.bench_A[1]) else None,
         pull_N=worst_pull_N(plan),
+        harmful=plan.harmful,
+        narrows=narrows(plan),
+        also=tuple(MEASURE[one] for one in also),
+        fits_kg_m=plan.fits_kg_m,
+        kick_helps=not trimmer and beside is not None and settable(beside.hold, step),
+        full_V=plan.inputs.supply_V.nominal if trimmer and smooth else None,
+        as_left_worst=plan.as_left.limit_share_high if plan.as_left else None,
     )
 
 
@@ -235,8 +238,12 @@ def offered(one: SwayRemedy, trimmer: bool, step: float) -> bool:
 def within_limit(compared: tuple[Outcome, ...], limit: float | None) -> tuple[Outcome, ...]:
     """The readings, the as-left setting held against the port's limit as well."""
     return tuple(
-        replace(one, predicted=(one.predicted[0], limit), outside=one.outside or one.found > limit + 1e-9)
-        if limit is not None and one.check is Check.AS_LEFT and one.predicted[0] < limit < one.predicted[1]
+        replace(
+            one,
+            predicted=(one.predicted[0], max(min(one.predicted[1], limit), one.predicted[0])),
+            outside=one.outside or one.found > limit + 1e-9,
+        )
+        if limit is not None and one.check is Check.AS_LEFT
         else one
         for one in compared
     )
@@ -363,6 +370,33 @@ def unknown_motion(machine: Machine | None, motion: Motion | None, dial: Dial | 
     )
 
 
+def expected(shaker: Shaker, motion: Motion | None) -> dict[str, tuple[float, float]]:
+    """What a reading should be, as its check has it: of the cabinet as far as described, of the machine at its setting.
+
+    Where no setting is left yet: from its lowest start to its stop.
+    """
+    cabinet, found = shaker.cabinet, dict[str, tuple[float, float]]()
+    if cabinet.sideways_frequency:
+        own = spread_of(cabinet.sideways_frequency)
+        found[NATURAL] = own.low, own.high
+    if cabinet.damping:
+        fades = spread_of(cabinet.damping, 0.2)
+        found[DAMPING] = 100 * fades.low, 100 * fades.high
+    plan = planned(inputs_of(shaker)) if motion else at_full(shaker) if described(shaker) else None
+    if plan is None:
+        return found
+    compared = {one.check: one.predicted for one in plan.compared}
+    given = plan.inputs
+    left = given.found.as_left if motion else 1.0
+    if left is not None:
+        turns, draws = foretold(given, left)
+        found[TURNING] = compared.get(Check.TURNING, turns)
+        found[CURRENT] = compared.get(Check.CURRENT, draws)
+    elif motion and not blocked(motion) and motion.start[0] < top(motion):
+        found[CURRENT] = foretold(given, motion.start[0])[1][0], foretold(given, top(motion))[1][1]
+    return {name: ends for name, ends in found.items() if ends[1] > 0}
+
+
 @cache
 def first_measurement() -> str:
     """What helps most when nothing is known: worked out once for a usual large shaker."""
@@ -394,7 +428,7 @@ def tuned(dial: Dial | None, motion: Motion | None) -> Dial | None:
         return dial
     unpromised = isfinite(motion.ceiling) and motion.start[0] < motion.ceiling <= motion.start[1]
     never = isfinite(motion.ceiling) and isfinite(motion.start[0]) and motion.ceiling <= motion.start[0]
-    if never or (unpromised and not isfinite(motion.stop)):
+    if never or blocked(motion) or (unpromised and not isfinite(motion.stop)):
         return replace(
             dial,
             smallest_step=f"It may be too much from {show.setting(motion.ceiling)} on, as soon as it turns. "
@@ -410,7 +444,7 @@ def tuned(dial: Dial | None, motion: Motion | None) -> Dial | None:
             dial,
             smallest_step=f"Set the port's highest value to {show.setting(motion.begin)} first, then raise it by "
             f"{show.setting(motion.step)} at a time. Stop at {show.setting(top)} at the latest."
-            + " If it has not turned over by then, no setting can be promised: measure first."
+            + f" If it has not turned over by then, {first_of_all(motion)}."
             * unpromised,
             limit=100 * top,
         )

@@ -9,6 +9,7 @@ from guide_gen.formulas.validity import OutsideValidity
 from guide_gen.model.finding import Finding, Level
 from guide_gen.model.kind import Missing
 from guide_gen.model.plan import Compared, Motion, MotionPoint, Sized
+from guide_gen.model.shaking import blocked, smaller_weight, wanted
 from guide_gen.planning.motion import (
     ADJUSTED,
     Shaker,
@@ -38,11 +39,15 @@ def motion_findings(motion: Motion | None, shaker: Shaker, path: tuple[str, ...]
             return missing(shaker, path)
         return [*full_strength(shaker, path), *outside(full_compared(shaker), sized, path)]
     told = [
-        one for one in motion.compared if not (one.what == NAMES[Check.AS_LEFT] and (motion.as_left_share or 0.0) > 1)
+        one for one in motion.compared if not (one.what == NAMES[Check.AS_LEFT] and (motion.as_left_worst or 0.0) > 1)
     ]
+    beyond = over_port(motion, shaker, path)
+    if beyond:
+        told = [one for one in told if one.what != NAMES[Check.AS_LEFT]]
     return [
         *limit_findings(motion, shaker, path),
         *as_left_findings(motion, sized, path),
+        *beyond,
         *outside(told, sized, path),
     ]
 
@@ -55,13 +60,39 @@ def outside(compared: Iterable[Compared], sized: Sized, path: tuple[str, ...]) -
             Level.NOTE,
             f"{sized.name}, {one.what}: {one.found} was found, {one.predicted} was worked out.",
             f"{one.what} {one.predicted}",
-            f"Measure again; if it stays, {WRONG.get(one.what, WRONG_VALUE)}.",
+            f"Measure again; if it stays, {mend_of(one)}.",
             (*path, "found"),
             sized.slug,
         )
         for one in compared
         if not one.fits
     ]
+
+
+def over_port(motion: Motion, shaker: Shaker, path: tuple[str, ...]) -> list[Finding]:
+    """A setting that was found in use, above the highest that its port is said to give."""
+    if motion.limit is None or motion.as_left is None or motion.as_left <= motion.limit + 1e-9:
+        return []
+    limit = show.setting(motion.limit)
+    return [
+        Finding(
+            "reading-outside",
+            Level.NOTE,
+            f"{shaker.sized.name} was left at {show.setting(motion.as_left)}, and its port is said to give {limit} at "
+            "most: one of the two is wrong.",
+            f"a setting of at most {limit}",
+            "Look at the limit in the port and at the setting again, and write both as they are.",
+            (*path, "found", "setting"),
+            shaker.sized.slug,
+        )
+    ]
+
+
+def mend_of(one: Compared) -> str:
+    """What is wrong where a reading stays outside; an as-left setting only where there is a range to set it in."""
+    if one.what == NAMES[Check.AS_LEFT] and " to " not in one.predicted:
+        return WRONG_VALUE
+    return WRONG.get(one.what, WRONG_VALUE)
 
 
 def missing(shaker: Shaker, path: tuple[str, ...]) -> list[Finding]:
@@ -160,40 +191,32 @@ def may_pass_at_full(shaker: Shaker, used: float, path: tuple[str, ...]) -> list
 
 def limit_findings(motion: Motion, shaker: Shaker, path: tuple[str, ...]) -> list[Finding]:
     """A port's limit that allows too much, or too little to start; and none where one is needed."""
-    to = show.setting(motion.stop) if isfinite(motion.stop) else ""
-    wanted = f"a limit of at most {to}" if to else "a smaller weight"
-    mend = f"to {to}" if to else "no higher than where it just turns, and fit a smaller weight"
-    limit, sized = motion.limit, shaker.sized
-    if limit is None:
-        if sized.control != "pwm port" or motion.full_share <= 1 or not described(shaker):
-            return []
-        return [
-            Finding(
-                "limit-too-high",
-                Level.SHOULD,
-                f"The port has no limit, and at 100 % {sized.name} may shake {times(motion.full_share)} times what the "
-                f"contents stand ({motion.contents}); from {show.setting(motion.ceiling)} on it may pass that.",
-                wanted,
-                f"Set a limit in the port and write it here: {mend}.",
-                (*path, "control"),
-                sized.slug,
-            )
-        ]
-    here = (*path, "control", "limit")
-    found = []
-    if limit >= motion.ceiling - 1e-9:
+    limit, sized, found = motion.limit, shaker.sized, list[Finding]()
+    highest = 1.0 if limit is None else limit
+    if sized.control == "pwm port" and highest >= motion.ceiling - 1e-9:
+        sure = described(shaker) or most_likely_over(motion, highest)
+        expected, mend = lower_limit(motion)
+        why = f"The port's limit of {show.setting(highest)} is not below {show.setting(motion.ceiling)}, from where on"
+        if limit is None:
+            strong = f", at 100 % {times(motion.full_share)} times that" if motion.full_share > 1 else ""
+            why = f"The port has no limit, and from {show.setting(motion.ceiling)} on"
+        else:
+            strong = ""
         found.append(
             Finding(
                 "limit-too-high",
-                Level.SHOULD,
-                f"The port's limit of {show.setting(limit)} is not below {show.setting(motion.ceiling)}, from where "
-                f"{sized.name} may shake more than the contents stand ({motion.contents}).",
-                wanted,
-                f"Set the limit {mend}.",
-                here,
+                Level.SHOULD if sure else Level.NOTE,
+                f"{why} {sized.name} may shake more than the contents stand ({motion.contents}){strong}."
+                + ("" if sure else " That rests on usual values."),
+                expected,
+                mend,
+                (*path, "control") if limit is None else (*path, "control", "limit"),
                 sized.slug,
             )
         )
+    if limit is None:
+        return found
+    here = (*path, "control", "limit")
     if 0 < limit < motion.start[0] - 1e-9:  # a limit of nothing is told by its port
         starts = f"between {show.setting(motion.start[0])} and {show.setting(motion.start[1])}"
         if not isfinite(motion.start[0]):
@@ -217,25 +240,64 @@ def limit_findings(motion: Motion, shaker: Shaker, path: tuple[str, ...]) -> lis
     return found
 
 
+def most_likely_over(motion: Motion, highest: float) -> bool:
+    """Whether it most likely passes the limit of the contents at some setting up to the highest one."""
+    return any(
+        one.limit_share > 1 for one in motion.curve if motion.start_nominal <= one.setting <= highest and one.turning_Hz
+    )
+
+
+def lower_limit(motion: Motion) -> tuple[str, str]:
+    """What the limit of a port has to be, and how to mend it; where none can be promised, what comes first."""
+    if not blocked(motion) and isfinite(motion.stop):
+        to = show.setting(motion.stop)
+        return f"a limit of at most {to}", f"Set the limit in the port to {to}, and write it here."
+    return instead(motion)
+
+
+def instead(motion: Motion) -> tuple[str, str]:
+    """What is wanted where no setting can be promised, and how to mend it."""
+    smaller = smaller_weight(motion)
+    if not motion.helps:
+        return smaller, f"Fit {smaller}."
+    return f"{wanted(motion)}, measured, or {smaller}", f"Measure {motion.helps}; or fit {smaller}."
+
+
 def as_left_findings(motion: Motion, sized: Sized, path: tuple[str, ...]) -> list[Finding]:
     """A setting in use at which it shakes too much."""
-    used = motion.as_left_share
-    if motion.as_left is None or used is None or used <= 1:
+    used, worst = motion.as_left_share, motion.as_left_worst
+    if motion.as_left is None or used is None or worst is None or worst <= 1:
         return []
-    to = (
-        f"to {show.setting(motion.stop)} or less"
-        if isfinite(motion.stop)
-        else "until it stops, or fit a smaller weight"
-    )
+    shakes = f"shakes {times(used)} times" if used > 1 else f"may, at worst, shake {times(worst)} times"
+    expected, mend = lower_setting(motion)
     return [
         Finding(
             "sway-over-limit",
             Level.SHOULD,
-            f"As left, at {show.setting(motion.as_left)}, {sized.name} shakes {times(used)} times what the contents "
-            f"stand ({motion.contents}), at the height of the shaker; farther up it is more.",
-            f"at most {show.setting(motion.stop)}" if isfinite(motion.stop) else "a smaller weight",
-            f"Lower the setting {to}, and look at connectors and solder joints.",
+            f"As left, at {show.setting(motion.as_left)}, {sized.name} {shakes} what the contents stand "
+            f"({motion.contents}), at the height of the shaker; farther up it is more.",
+            expected,
+            f"{mend} Look at connectors and solder joints.",
             (*path, "found", "setting"),
             sized.slug,
         )
     ]
+
+
+def lower_setting(motion: Motion) -> tuple[str, str]:
+    """What a setting in use has to be where it is or may be too much, and how to mend it."""
+    if isfinite(motion.stop) and not blocked(motion):
+        to = show.setting(motion.stop)
+        return f"at most {to}", f"Lower the setting to {to} or less."
+    left = motion.as_left or 0.0
+    over = [one.low for one in motion.bands if one.name == "too much" and one.low <= left <= one.high]
+    expected, mend = instead(motion)
+    if over and over[0] - motion.step >= motion.start_nominal:
+        to = show.setting(over[0] - motion.step)
+        return (
+            f"at most {to}, where it most likely is within it",
+            f"Lower the setting to {to} or less; no setting can be promised: {mend[0].lower()}{mend[1:]}",
+        )
+    if over:
+        return expected, f"Lower the setting until it stops. {mend}"
+    return expected, mend

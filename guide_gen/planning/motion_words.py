@@ -1,14 +1,17 @@
 """The sentences about a shaker's motion, from the engine's numbers."""
 
+from dataclasses import replace
 from math import ceil, inf, isfinite
 
-from guide_gen.formulas.motion import Doubt, Measurement, MotionPlan, Remedy, SwayRemedy
+from guide_gen.formulas.bands import Band
+from guide_gen.formulas.motion import Doubt, Kick, Measurement, MotionPlan, Remedy, SwayRemedy
 from guide_gen.formulas.motion_found import Check
 from guide_gen.formulas.motion_found import Compared as Outcome
-from guide_gen.formulas.spread import TURN
+from guide_gen.formulas.spread import TURN, Pair
 from guide_gen.formulas.swing import GRAVITY_M_S2
 from guide_gen.model.fields import FoundFields
 from guide_gen.model.plan import Compared
+from guide_gen.model.shaking import grams, head
 from guide_gen.published.vibration import motion_value
 from guide_gen.values import show
 
@@ -43,8 +46,8 @@ WRONG = {
 DOUBTS = {
     Doubt.NEVER_STARTS: "By these values it never turns over, not even at full strength.",
     Doubt.MAY_NEVER_START: "It may never turn over, not even at full strength.",
-    Doubt.CEILING_BELOW_START: "No setting can be promised, measure first: at an unfavourable end of the ranges it is "
-    "too much as soon as it turns.",
+    Doubt.CEILING_BELOW_START: "No setting can be promised{}: at an unfavourable end of the ranges it is too much as "
+    "soon as it turns.",
     Doubt.START_TOO_WIDE: "The range in which it starts is too wide to be of much use.",
     Doubt.UNSETTLED: "Near the cabinet's own sway it may not settle: it surges and sinks, and what is said of those "
     "settings is rough.",
@@ -75,27 +78,50 @@ def upto(low: float, high: float) -> str:
 
 
 def short(plan: MotionPlan) -> str:
-    """What the chart shows, in one line."""
-    sway = ", ".join(upto(*one) for one in plan.sway) or "none"
-    worst = f"at worst too much from {show.setting(plan.ceiling)}" if isfinite(plan.ceiling) else "never too much"
-    return f"Turns over {between(*plan.start)}; likeliest sway {sway}; {worst}{unpromised(plan)}."
+    """What the chart shows, in plain sentences."""
+    sway = f"Likeliest sway: {', '.join(upto(*one) for one in plan.sway)}" if plan.sway else "No slow sway"
+    worst = "At the height of the shaker it is never too much"
+    if isfinite(plan.ceiling):
+        worst = f"At worst it is too much for the contents from {show.setting(plan.ceiling)} on"
+    return f"Turns over {between(*plan.start)}. {sway}. {worst}{unpromised(plan)}.{dashed(plan)}"
+
+
+def dashed(plan: MotionPlan) -> str:
+    """Why the limit in the chart goes up and down, with a space before it; "" where it does not."""
+    lines = {one.line for one in plan.curve if one.setting >= plan.start_nominal and one.turning_Hz > 0}
+    if len(lines) < 2:
+        return ""
+    return " The dashed limit steps where another multiple of the turning frequency, mostly twice, decides."
 
 
 def unpromised(plan: MotionPlan) -> str:
     """A warning to add where the guaranteed ceiling lies in or below the range of the start; else ""."""
-    return "; no setting can be promised, measure first" if Doubt.CEILING_BELOW_START in plan.doubts else ""
+    return f"; no setting can be promised{first(plan)}" if Doubt.CEILING_BELOW_START in plan.doubts else ""
+
+
+def first(plan: MotionPlan) -> str:
+    """What comes before a setting can be promised."""
+    return ", measure first" if plan.helps_ceiling else ", fit a smaller weight first"
+
+
+def doubt(plan: MotionPlan, one: Doubt) -> str:
+    """A doubt in words."""
+    return empty(plan) if one is Doubt.SWAY_EMPTY else DOUBTS[one].format(first(plan))
 
 
 def says(plan: MotionPlan, trimmer: bool) -> tuple[str, ...]:
     """What the chart shows, in sentences."""
-    found = [DOUBTS[Doubt.CEILING_BELOW_START]] if Doubt.CEILING_BELOW_START in plan.doubts else []
+    found = [doubt(plan, Doubt.CEILING_BELOW_START)] if Doubt.CEILING_BELOW_START in plan.doubts else []
     found += [
-        f"Nothing moves below {share(plan.move[0])}. The weight turns over {between(*plan.start)}{likely(plan)}; until "
-        "then it buzzes."
+        f"Most likely nothing moves below {share(still_below(plan))}; it may buzz from {share(plan.move[0])} on. "
+        f"The weight turns over {between(*plan.start)}{likely(plan)}; until then it buzzes."
     ]
     if plan.sway:
         bands = " and ".join(f"from {upto(*one)}" for one in plan.sway)
-        found.append(f"It most likely sways {bands}: slower than {show.hertz(plan.inputs.sway_Hz)}, felt one by one.")
+        found.append(
+            f"It most likely sways {bands}: slower than {show.hertz(plan.inputs.sway_Hz)}, felt one by one"
+            f"{but_not_promised(plan)}."
+        )
     if isfinite(plan.ceiling):
         stop = (
             f"stop at {show.setting(plan.stop)} at the latest"
@@ -104,13 +130,13 @@ def says(plan: MotionPlan, trimmer: bool) -> tuple[str, ...]:
         )
         found.append(f"From {show.setting(plan.ceiling)} on it may pass what the contents stand: {stop}.")
     else:
-        found.append("At no setting does it pass what the contents stand.")
+        found.append("At no setting does it pass what the contents stand, at the height of the shaker.")
     found.append(at_top(plan))
-    if plan.resonance and plan.hang is None:
+    if plan.harmful and plan.hang is None and plan.harmful[1] >= plan.start[0]:
         own = show.span(plan.inputs.natural_Hz.low, plan.inputs.natural_Hz.high, "Hz")
+        where = max(plan.harmful[0], plan.start[0]), plan.harmful[1]
         found.append(
-            f"It may meet the cabinet's own sway, {own}, {between(*plan.resonance)}: pass that quickly and settle "
-            "beside it."
+            f"It may meet the cabinet's own sway, {own}, {between(*where)}: pass that quickly and settle beside it."
         )
     if trimmer:
         found.append(
@@ -118,6 +144,30 @@ def says(plan: MotionPlan, trimmer: bool) -> tuple[str, ...]:
             f"{at_the_motor(plan)}"
         )
     return tuple(found)
+
+
+def still_below(plan: MotionPlan) -> float:
+    """Where the band in which nothing moves ends, as the chart shows it."""
+    return plan.bands[0].high if plan.bands and plan.bands[0].band is Band.NO_MOTION else plan.move_nominal
+
+
+def but_not_promised(plan: MotionPlan) -> str:
+    """What to add to a sway that lies where it may be too much."""
+    if not isfinite(plan.ceiling) or plan.sway[0][0] < (plan.stop if isfinite(plan.stop) else plan.ceiling):
+        return ""
+    return ", but there it may be too much for the contents"
+
+
+def empty(plan: MotionPlan) -> str:
+    """Why there is no sway: too much, too weak or too fast where it turns."""
+    first = next((one.band for one in plan.bands if one.band not in (Band.NO_MOTION, Band.BUZZ)), None)
+    turns = next((one for one in plan.curve if one.setting >= plan.start_nominal and one.turning_Hz > 0), None)
+    slow = turns is not None and turns.turning_Hz <= plan.inputs.sway_Hz
+    if first is Band.FAINT and slow:
+        return "There is no sway: where it turns slowly enough it is too weak to be felt, and then it only vibrates."
+    if first is Band.TOO_MUCH and slow:
+        return "There is no sway: where it turns slowly enough it is too much for the contents."
+    return DOUBTS[Doubt.SWAY_EMPTY]
 
 
 def at_the_motor(plan: MotionPlan) -> str:
@@ -238,19 +288,74 @@ def settable(band: tuple[float, float] | None, step: float) -> bool:
     return band is not None and band[1] - band[0] >= step * (1 - 1e-9)
 
 
+def kick_beside(plan: MotionPlan) -> Kick | None:
+    """The kick, with what it may be lowered to beside the settings at which it would meet the cabinet's own sway."""
+    if plan.kick is None or plan.harmful is None:
+        return plan.kick
+    hold = widest_beside(plan.kick.hold, plan.harmful)
+    sure = plan.kick.hold_sure and widest_beside(plan.kick.hold_sure, plan.harmful)
+    return replace(plan.kick, hold=hold, hold_sure=sure) if hold else None
+
+
+def widest_beside(band: Pair, harmful: Pair) -> Pair | None:
+    """The wider part of a band that is left beside some settings; None where nothing is."""
+    parts = [(band[0], min(band[1], harmful[0])), (max(band[0], harmful[1]), band[1])]
+    widest = max(parts, key=lambda one: one[1] - one[0])
+    return widest if widest[1] > widest[0] else None
+
+
+def remedies_of(plan: MotionPlan) -> tuple[SwayRemedy, ...]:
+    """What opens an empty sway band; a kick only to what is left beside the cabinet's own sway."""
+    beside = kick_beside(plan)
+    return tuple(
+        replace(one, sway=beside.hold) if one.remedy is Remedy.KICK and beside else one
+        for one in plan.remedies
+        if beside or one.remedy is not Remedy.KICK
+    )
+
+
+def lighter(plan: MotionPlan) -> tuple[str, ...]:
+    """The weight that is not too much as soon as it turns, where the one that is described may be."""
+    if plan.fits_kg_m is None or any(one.remedy is Remedy.SMALLER_WEIGHT for one in plan.remedies):
+        return ()
+    return (
+        f"A smaller weight or shorter arm, at most {grams(plan.fits_kg_m)}: even at worst it is then not too much as "
+        "soon as it turns.",
+    )
+
+
+def narrows(plan: MotionPlan) -> str:
+    """What narrows the settings at which it may meet the cabinet's own sway: the wider of that and of the turning
+    frequency has to be known better; "" where nothing helps."""
+    here = min(plan.curve, key=lambda one: abs(one.setting - min(plan.start_nominal, 1.0)))
+    natural = plan.inputs.natural_Hz
+    wider = natural.low <= 0 or here.slow_Hz > 0 and natural.high / natural.low > here.fast_Hz / here.slow_Hz
+    if wider:
+        return f"measure {head(MEASURE[Measurement.NUDGE])}, which narrows it"
+    wide = f"what is wide is the turning frequency, {show.span(here.slow_Hz, here.fast_Hz, 'Hz')}"
+    if plan.inputs.found.turning_Hz is None:
+        return f"{wide}: log it, as left (found: turning), which narrows it"
+    return f"{wide}: measure {head(MEASURE[plan.helps_start])}, which narrows it" if plan.helps_start else wide
+
+
 def kick(plan: MotionPlan, step: float, limit: float | None) -> str:
     """Kick, then lower: where a turning weight keeps turning well under the setting at which it starts.
 
     step: of the control; a band that it cannot be set within is no advice. limit: the port's highest value.
     """
-    advice = plan.kick
-    if advice is None:
+    advice = kick_beside(plan)
+    if plan.kick is None:
         return ""
     narrow = f"too narrow to set in steps of {show.setting(step)}"
-    if not settable(advice.hold, step):
+    if not settable(plan.kick.hold, step):
         return (
-            f"A kick, then lower, does not help: once it turns it keeps turning {between(*advice.hold)}, {narrow}. "
+            f"A kick, then lower, does not help: once it turns it keeps turning {between(*plan.kick.hold)}, {narrow}. "
             + (change(plan))
+        )
+    if advice is None or not settable(advice.hold, step):
+        return (
+            f"A kick, then lower, does not help: once it turns it keeps turning {between(*plan.kick.hold)}, but there "
+            f"it may meet the cabinet's own sway. {change(plan)}"
         )
     sure = settable(advice.hold_sure, step)
     low, high = show.settings(*(advice.hold_sure if sure and advice.hold_sure else advice.hold))
@@ -286,7 +391,9 @@ def remedy(one: SwayRemedy) -> str:
     if one.remedy is Remedy.KICK:
         return f"A kick, then lower: {sway}."
     if one.remedy is Remedy.SMALLER_WEIGHT:
-        return f"A smaller weight or shorter arm, {1000 * (one.value or 0.0):.1f} g m: {sway}."
+        return f"A smaller weight or shorter arm, {grams(one.value or 0.0)}: {sway}."
+    if one.remedy is Remedy.LARGER_WEIGHT:
+        return f"A larger weight or longer arm, {1000 * (one.value or 0.0):.1f} g m: {sway}."
     return f"A trimmer-set speed controller: {sway} of the full voltage."
 
 

@@ -25,6 +25,7 @@ from guide_gen.model.plan import (
     SupplyPlan,
     ToyPlan,
 )
+from guide_gen.model.shaking import turning_span
 from guide_gen.planning import (
     blocks,
     budget,
@@ -70,6 +71,7 @@ from guide_gen.planning.loops import Loop
 from guide_gen.planning.motion import (
     Shaker,
     at_full_words,
+    expected,
     full_compared,
     full_motion,
     full_narrowed,
@@ -395,6 +397,7 @@ def toy_plan(
     pulls_N = full_pull_N(shaker) or about_N if shaker and about_N else about_N
     screws, screws_worked = mounting.mounting(toy.mount, build.cabinet.floor, build.units, pulls_N)
     sized = replace(sized, motion=motion, at_full=at_full[0] if at_full else None, mounting=screws)
+    sized = replace(sized, foretold=expected(shaker, motion) if shaker else {})
     guarded = protection.protection(sized, loop, cabling, supply.overload)
     if fed.signal and sized.signal_fuse:
         own = signals.fault_words(fed.signal, sized, cabling, supply.overload)
@@ -466,7 +469,7 @@ def toy_plan(
             *speed_findings(speed, sized, one.path),
         ),
         protection=guarded,
-        lookup=lookup.lookup(sized, toy.feed.fuse, fuse_returning(one), build.wiring, loop, cabling),
+        lookup=lookup.lookup(whole, replace(fed, sized=sized)),
         questions=questions.questions(
             questions.Asked(
                 build,
@@ -634,15 +637,10 @@ def resonance(build: Build, sized: Sized, motion: Motion | None) -> tuple[Cautio
     if motion is None:
         return ()
     natural = spread_of(sway) if sway else Spread.usual("natural frequency on legs")
-    top = motion.limit or 1.0
-    turning = [one for one in motion.curve if one.turning_high_Hz > 0 and one.setting <= top]
-    if not turning:
+    slowest, fastest = turning_span(motion)
+    if not motion.curve[-1].turning_high_Hz or fastest is None:
         return ()
-    ends = (
-        min(one.turning_low_Hz or one.turning_high_Hz for one in turning),
-        max(one.turning_high_Hz for one in turning),
-    )
-    return cautions.resonance(sized.name, (natural.low, natural.high), ends)
+    return cautions.resonance(sized.name, (natural.low, natural.high), (slowest or 0.0, fastest))
 
 
 def game_settings(loud: bool, effect: str, port: PortPlan | None) -> tuple[Setting, ...]:

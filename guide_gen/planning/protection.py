@@ -119,7 +119,7 @@ def protector(in_time: bool, limited: bool, overload: str, carries_limit: bool) 
     """
     if in_time:
         return "fuse"
-    if limited and overload in ("restarts", "switches off"):
+    if limited and overload in faults.STOPS:
         return "supply"
     return "wire" if overload == "limits" and carries_limit else "nothing"
 

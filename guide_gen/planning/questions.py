@@ -181,9 +181,23 @@ def stall_words(asked: Asked) -> str:
     if does == "never opens":
         return f"{held}, and the fuse carries {show.amps(found.never_A)} for ever: pull the plug when it hums."
     if does != "opens" or opened is None:
-        return f"{held}: the fuse may open, but need not. Pull the plug when it hums and does not move."
+        return (
+            f"{held}: the fuse may open, but need not{sure_words(found)}. Pull the plug when it hums and does not move."
+        )
     lower = " At a low setting it may never open." if asked.sized.control in ADJUSTED else ""
     return f"{held}; the fuse has opened within {seconds(opened)}.{lower} Pull the plug when it hums and does not move."
+
+
+def sure_words(found: Protection) -> str:
+    """Why a fuse may stay whole while a motor is held fast: the least that flows then, against what opens it."""
+    if found.held_A is None or found.sure_A is None:
+        return ""
+    least_A = min(found.held_A[0], found.limit_A)
+    if reaches(least_A, found.sure_A):
+        return ""
+    return (
+        f"; as little as {show.amps(least_A)} may flow, and it is sure to open only from {show.amps(found.sure_A)} on"
+    )
 
 
 def not_open_words(found: Protection) -> str:

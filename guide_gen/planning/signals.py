@@ -115,6 +115,7 @@ def loop_of(build: Build, one: Draft, runs: Sequence[Run], row: str = "", row_oh
         high_V=high_V,
         limit_low_A=limit_A(supply),
         limit_high_A=limit_to_carry_A(supply),
+        overload=supply.overload,
         row=row,
         row_ohm=row_ohm,
         return_ohm=one.port_fuse.resistance_ohm if one.port_fuse else 0.0,

@@ -236,6 +236,7 @@ def loop_of(build: Build, one: Draft, shared: frames.Shared, circuit: Circuit) -
         high_V=high_V,
         limit_low_A=limit_A(supply),
         limit_high_A=limit_to_carry_A(supply),
+        overload=supply.overload,
         row=row.draft.id if row else "",
         row_ohm=row.fuse.resistance_ohm if row else 0.0,
         return_ohm=back.resistance_ohm if (back := fuse_returning(one)) else 0.0,

@@ -21,6 +21,7 @@ from guide_gen.planning.cabling import Cabling
 from guide_gen.planning.drive_path import path
 from guide_gen.planning.held import fuse_held
 from guide_gen.planning.loops import Loop
+from guide_gen.planning.motion_readings import share_of
 from guide_gen.planning.motion_words import share
 from guide_gen.planning.protection import ADJUSTED
 from guide_gen.planning.speed_case import Case, as_written, turned_of
@@ -99,11 +100,11 @@ def with_settings(plan: SpeedPlan, case: Case, doubted: Turned, written: Turned)
     """The same with start, curve and tuning, where there is something to set."""
     found, control = case.toy.found, case.toy.control
     start, keeps = start_of(doubted), keeps_of(doubted)
-    at = found.start.middle if found and found.start else None
+    at = share_of(found.start, case.sized.supply_V) if found and found.start else None
     if at is not None and any(one.what == BEGINS and one.fits for one in plan.compared):
         start = start.within(max(start.low, at - RAISED_BY), max(min(start.high, at), start.low))
         keeps = keeps.within(keeps.low, min(keeps.high, start.high))
-    as_left = round(found.setting.middle, 9) if found and found.setting else None
+    as_left = round(share_of(found.setting, case.sized.supply_V), 9) if found and found.setting else None
     limit = control.limit.high if isinstance(control, PwmPortFields) and control.limit else None
     marks = {one for one in (*start, keeps.nominal, as_left, limit) if one is not None and one <= 1}
     settings = sorted({round(one, 9) for one in [step / GRID for step in range(GRID + 1)] + list(marks)})

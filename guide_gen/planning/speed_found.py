@@ -8,6 +8,7 @@ from guide_gen.formulas.spread import Spread
 from guide_gen.formulas.turned import AtSetting, Turned, at_settings, centred, narrowed, start_of
 from guide_gen.model.finding import Finding, Level
 from guide_gen.model.plan import Compared, Sized, SpeedPlan
+from guide_gen.planning.motion_readings import share_of
 from guide_gen.planning.motion_words import share
 from guide_gen.planning.speed_case import Case
 from guide_gen.values import show
@@ -82,14 +83,14 @@ def readings(case: Case) -> list[Reading]:
     if found is None:
         return []
     read = []
-    at = found.setting.middle if found.setting else None if case.settable else 1.0
+    at = share_of(found.setting, case.sized.supply_V) if found.setting else None if case.settable else 1.0
     if at is not None and (case.settable or at >= 1):
         if found.current:
             read.append(drawn(found.current, at))
         if found.turning and case.turns != "motor":
             read.append(turned_at(case, found.turning, at))
     if found.start and case.settable:
-        start = found.start.middle
+        start = share_of(found.start, case.sized.supply_V)
         read.append(Reading(BEGINS, start - RAISED_BY, start, share(start), told, start_of, "friction_share"))
     return read
 

@@ -136,7 +136,7 @@ def held_words(plan: SpeedPlan, case: Case, written: Turned | None) -> list[str]
         lead += f", the end of the arm with {show.force(full.force_N[0], full.force_N[2], units)}"
     does = {
         "opens": f"{fuse} has opened within {seconds(plan.held_opens_s or 0.0)}; the motor may be hot by then.",
-        "may open": f"{fuse} may open, but need not: pull the plug when it hums and does not move.",
+        "may open": f"{fuse} may open, but need not{only_from(case)}. Pull the plug when it hums and does not move.",
         "never opens": f"{fuse} never opens at that: pull the plug when it hums and does not move.",
         "": "",
     }[plan.held_fuse]
@@ -147,6 +147,12 @@ def held_words(plan: SpeedPlan, case: Case, written: Turned | None) -> list[str]
     elif plan.axis and plan.held_fuse != "never opens" and fuse and below is None:
         found.append(f"Held fast at a low setting it may never open {fuse}.")
     return found
+
+
+def only_from(case: Case) -> str:
+    """From which current on the fuse is sure to open; "" where it is not known."""
+    sure_A = case.guarded.sure_A
+    return "" if sure_A is None else f": it is sure to open only from {show.amps(sure_A)} on"
 
 
 def table(plan: SpeedPlan, case: Case) -> tuple[tuple[str, ...], tuple[tuple[str, ...], ...]]:

@@ -214,8 +214,8 @@ def zener_V(kick: Kick) -> tuple[float | None, Worked]:
         f"highest standard value below twice the highest voltage of the supply{bound}",
         "IEC 60063, series E24; both bounds are of this project",
         "The higher it is, the faster the coil lets go; beyond twice the supply that gains little. Of a suppressor "
-        "diode its breakdown voltage counts; at its full pulse current it rises to about 1.4 times that (common practice, no "
-        "source), for which the share of the port leaves room.",
+        "diode its breakdown voltage counts; at its full pulse current it rises to about 1.4 times that (common "
+        "practice, no source), for which the share of the port leaves room.",
         candidates=candidates,
     )
 

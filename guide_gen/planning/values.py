@@ -5,6 +5,7 @@ from dataclasses import replace
 from guide_gen.model.fields import ToyFields
 from guide_gen.model.kind import Control
 from guide_gen.model.plan import FusePlan, Sized, Value
+from guide_gen.planning.motion_readings import in_volts
 from guide_gen.values import show
 from guide_gen.values.quantity import Basis
 
@@ -45,7 +46,7 @@ def wire(sized: Sized) -> Value:
     return Value(
         "Wire",
         *show.figure_and_unit(sized.wire.size.shown),
-        f"run {show.metres(sized.wire.run_m, sized.units)}; drop {show.volts(round(sized.wire.drop_V, 2))}, "
+        f"run {show.metres(sized.wire.run_m, sized.units)}; drop {show.volts(sized.wire.drop_V)}, "
         f"{sized.wire.drop_percent:.1f} %",
     )
 
@@ -110,7 +111,9 @@ def as_left(toy: ToyFields) -> tuple[Value, ...]:
         return ()
     date = found.date or ""
     if found.setting is not None:
-        return (Value("As left", *show.figure_and_unit(show.percent(found.setting.middle)), date),)
+        left = found.setting
+        shown = show.volts(left.middle) if in_volts(left) else show.percent(left.middle)
+        return (Value("As left", *show.figure_and_unit(shown), date),)
     if found.trimmer is not None:
         return (Value("As left", "", "", f"{found.trimmer}; {date}" if date else found.trimmer),)
     return ()

@@ -1,5 +1,7 @@
 """Checks of wires and shared leads: ampacity, drop, and what a short circuit does to them."""
 
+from dataclasses import replace
+
 from guide_gen.formulas.choice import reaches
 from guide_gen.formulas.fuse_opening import Outcome
 from guide_gen.model.finding import Finding, Level
@@ -14,6 +16,8 @@ from guide_gen.published import tables
 from guide_gen.values import show
 from guide_gen.values.quantity import WireSize
 
+USUAL_V = (12.0, 24.0, 48.0)  # IEC 60038, preferred voltages of DC equipment (from memory), those up to 60 V in use
+MORE = 1.2  # a voltage that is higher by less is the same one at another setting
 COOLER = (
     "Only cooler air or better insulation helps: in air as warm as its insulation stands a wire may carry nothing. "
     "Cool the cabinet by a vent or a fan; or take wire rated for 90 °C, and write insulation: 90 °C with an "
@@ -80,11 +84,13 @@ def wire_findings(sized: Fed, choice: Choice, cabling: Cabling, loop: Loop, path
     return found
 
 
-def drop_findings(sized: Sized, choice: Choice, loop: Loop, path: Path, biggest_other: str) -> list[Finding]:
+def drop_findings(
+    sized: Sized, choice: Choice, loop: Loop, path: Path, biggest_other: str, cabling: Cabling
+) -> list[Finding]:
     """Does the wire keep the drop?"""
     plan, slug, limit_V = choice.plan, sized.slug, loop.limit_V()
     here = (*path, "feed", "wire")
-    thicker = f", a thicker lead to {loop.row}" if loop.row else ""
+    higher = higher_voltage(sized, loop, cabling)
     found = []
     if not reaches(limit_V, plan.drop_V):
         found.append(
@@ -100,11 +106,7 @@ def drop_findings(sized: Sized, choice: Choice, loop: Loop, path: Path, biggest_
                     else f" More than half of the limit is lost in {biggest_other}, where no thicker wire helps."
                 ),
                 f"at most {show.volts(limit_V)}",
-                (
-                    f"Take a shorter run{thicker} or a higher voltage."
-                    if choice.drop_counts
-                    else f"Look at {biggest_other} first; a higher voltage helps too."
-                ),
+                drop_mend(sized, loop, cabling) if choice.drop_counts else f"Look at {biggest_other} first{higher}.",
                 here if plan.stated else (*path, "feed", "run"),
                 slug,
             )
@@ -117,7 +119,7 @@ def drop_findings(sized: Sized, choice: Choice, loop: Loop, path: Path, biggest_
                 f"Of the {show.volts(limit_V)} that may be lost on the way to {sized.name}, more than half is lost in "
                 f"{biggest_other}, where no thicker wire helps.",
                 f"at most {show.volts(limit_V / 2)} lost in fuse, contacts and switch",
-                f"Look at {biggest_other}; a higher voltage helps too.",
+                f"Look at {biggest_other} first{higher}.",
                 (*path, "feed", "run"),
                 slug,
             )
@@ -125,11 +127,63 @@ def drop_findings(sized: Sized, choice: Choice, loop: Loop, path: Path, biggest_
     return found
 
 
+def drop_mend(sized: Fed, loop: Loop, cabling: Cabling) -> str:
+    """The longest run that keeps the drop with the thickest wire, and the next usual voltage that does."""
+    size, thickest, run_m = sized.wire.size, cabling.sizes()[-1], longest_run_m(sized, loop, cabling)
+    thicker = f"take wire of {thickest.shown} and " if size != thickest else ""
+    if run_m is None:
+        lead = f", a thicker lead to {loop.row}" if loop.row else ""
+        first = f"take less current{lead} or shorter leads before the fuse: no run to {sized.name} is short enough"
+    else:
+        first = f"{thicker}shorten the run to {show.metres(run_m, sized.units)} or less"
+    return f"{first[0].upper()}{first[1:]}{higher_voltage(sized, loop, cabling)}."
+
+
+def longest_run_m(sized: Fed, loop: Loop, cabling: Cabling) -> float | None:
+    """The longest run whose thickest wire keeps the drop, the way back as much shorter; None where none is."""
+    thickest = cabling.sizes()[-1]
+    own_ohm = sum(cabling.run_ohm(thickest, run.length_m, loop.current_A) for run in loop.runs if not run.size)
+    fixed_ohm = loop.wire_ohm(cabling, thickest) - own_ohm + loop.other_ohm(sized.fuse.resistance_ohm)
+    share = (loop.limit_V() / loop.current_A - fixed_ohm) / own_ohm
+    run_m = show.rounded_down(0.99 * share * sized.wire.run_m)
+    return run_m or None
+
+
+def higher_voltage(sized: Fed, loop: Loop, cabling: Cabling) -> str:
+    """The next usual voltage at which as much power loses little enough, as another way to mend; "" where none does.
+
+    A fuse loses as much at its rating whatever that is; the other parts of the way stay as they are.
+    """
+    for voltage_V in USUAL_V:
+        ratio = voltage_V / loop.voltage_V
+        if ratio < MORE:
+            continue
+        fuse_ohm = ratio * sized.fuse.resistance_ohm
+        way = replace(
+            loop,
+            current_A=loop.current_A / ratio,
+            voltage_V=voltage_V,
+            row_ohm=ratio * loop.row_ohm,
+            return_ohm=ratio * loop.return_ohm,
+        )
+        size = next(
+            (one for one in cabling.sizes() if reaches(way.limit_V(), way.drop_V(cabling, one, fuse_ohm))), None
+        )
+        if size is not None:
+            kept = max(size, sized.wire.size, key=tables.area_mm2)
+            lost_V, limit_V = show.volts(way.drop_V(cabling, kept, fuse_ohm)), show.volts(way.limit_V())
+            return (
+                f"; or take a toy and a supply of {show.volts(voltage_V)}: as much power then draws "
+                f"{show.amps(way.current_A)}, and {kept.shown} loses about {lost_V} of the {limit_V} allowed"
+            )
+    return ""
+
+
 def fault_findings(
     sized: Fed, fault: Fault | None, overload: str, loop: Loop, cabling: Cabling, path: Path
 ) -> list[Finding]:
     """Can the supply give what opens the fuse? One that stops by itself protects the wire once it is reached."""
-    stops = overload in ("restarts", "switches off")
+    stops = overload in faults.STOPS
     if fault is None or (stops and reaches(fault.least_A, loop.limit_low_A)):
         return []
     fuse, here = sized.fuse, (*path, "feed", "fuse")

@@ -17,7 +17,8 @@ from guide_gen.values import show
 from guide_gen.values.quantity import WireSize
 from guide_gen.values.worked import Candidate, Shape, Worked, default, work
 
-TIES = ("fuse", "ampacity", "short circuit", "drop")  # which rule is named first when several ask for the same size
+TIES = ("fuse", "ampacity", "short circuit", "supply limit", "drop")
+"""The rules of a wire; which is named first when several ask for the same size."""
 
 
 @dataclass(frozen=True)
@@ -50,24 +51,15 @@ def least_behind_A(fuse: FusePlan) -> float:
 def choose(cabling: Cabling, fuse: FusePlan, loop: Loop, stated: WireSize | None, run_m: float) -> Choice:
     """The wire of a feed: chosen, or the stated one with the same figures."""
     sizes = cabling.sizes()
-    other_V = loop.current_A * loop.other_ohm(fuse.resistance_ohm)
-    drop_counts = other_V <= loop.limit_V() / 2
+    counts = drop_counts(fuse, loop)
+    rules = TIES if counts else TIES[:-1]
 
     def meets(name: str, size: WireSize) -> bool:
-        if name == "fuse":
-            return carries_fuse(cabling, size, fuse)
-        if name == "ampacity":
-            return reaches(cabling.ampacity_A(size), loop.current_A)
-        if name == "short circuit":
-            return faults.stands(cabling, size, fuse, loop)
-        return reaches(loop.limit_V(), loop.drop_V(cabling, size, fuse.resistance_ohm))
+        return RULES[name](cabling, size, fuse, loop)
 
-    rules = TIES if drop_counts else TIES[:-1]
     least = {name: next((size for size in sizes if meets(name, size)), None) for name in rules}
-    # A rule that no size meets is told as a finding; the thickest wire comes nearest to it.
-    chosen = max((size or sizes[-1] for size in least.values()), key=sizes.index)
+    chosen, governs = governed(sizes, least, meets)
     size = stated or chosen
-    governed = "stated" if stated else governed_by(least, chosen, sizes[0])
     drop = loop.drop_V(cabling, size, fuse.resistance_ohm)
     plan = WirePlan(
         size,
@@ -76,20 +68,76 @@ def choose(cabling: Cabling, fuse: FusePlan, loop: Loop, stated: WireSize | None
         cabling.ampacity_A(size),
         drop,
         formulas.drop_percent(drop_V=drop, voltage_V=loop.voltage_V),
-        governed,
+        "stated" if stated else governs,
         stated is not None,
     )
     return Choice(
-        plan, least, other_V, drop_counts, worked(cabling, fuse, loop, plan, chosen, meets_words(meets, rules))
+        plan,
+        least,
+        other_V(fuse, loop),
+        counts,
+        worked(cabling, fuse, loop, plan, chosen, meets_words(meets, rules)),
     )
 
 
-def governed_by(least: dict[str, WireSize | None], chosen: WireSize, smallest: WireSize) -> str:
-    """The rule whose own least size is the largest; ties in the order of `TIES`."""
-    if all(size == smallest for size in least.values()):
-        return "smallest size"
-    unmet = [name for name, size in least.items() if size is None]
-    return unmet[0] if unmet else next(name for name, size in least.items() if size == chosen)
+def other_V(fuse: FusePlan, loop: Loop) -> float:
+    """What is lost in fuse, contacts and switch, whatever the wire."""
+    return loop.current_A * loop.other_ohm(fuse.resistance_ohm)
+
+
+def drop_counts(fuse: FusePlan, loop: Loop) -> bool:
+    """Whether wire may take half of the drop limit or more; else no thicker wire is asked for to keep it."""
+    return other_V(fuse, loop) <= loop.limit_V() / 2
+
+
+def meets_all(cabling: Cabling, size: WireSize, fuse: FusePlan, loop: Loop) -> bool:
+    """Whether a wire meets every rule, the drop among them."""
+    return all(RULES[name](cabling, size, fuse, loop) for name in TIES)
+
+
+def stands_fault(cabling: Cabling, size: WireSize, fuse: FusePlan, loop: Loop) -> bool:
+    """Whether it stands what the fuse ends, and carries for ever what the run itself keeps too small to be ended."""
+    lasting_A, limited = faults.lasting_A(cabling, size, fuse, loop)
+    carried = limited or reaches(cabling.ampacity_A(size), lasting_A)
+    return carried and faults.stands(cabling, size, fuse, loop)
+
+
+def carries_limit(cabling: Cabling, size: WireSize, fuse: FusePlan, loop: Loop) -> bool:
+    """Whether it carries the supply's limit for ever, where that opens no fuse in time."""
+    lasting_A, limited = faults.lasting_A(cabling, size, fuse, loop)
+    return not limited or reaches(cabling.ampacity_A(size), lasting_A)
+
+
+def keeps_drop(cabling: Cabling, size: WireSize, fuse: FusePlan, loop: Loop) -> bool:
+    """Whether no more voltage is lost than is allowed."""
+    return reaches(loop.limit_V(), loop.drop_V(cabling, size, fuse.resistance_ohm))
+
+
+RULES: dict[str, Callable[[Cabling, WireSize, FusePlan, Loop], bool]] = {
+    "fuse": lambda cabling, size, fuse, _: carries_fuse(cabling, size, fuse),
+    "ampacity": lambda cabling, size, _, loop: reaches(cabling.ampacity_A(size), loop.current_A),
+    "short circuit": stands_fault,
+    "supply limit": carries_limit,
+    "drop": keeps_drop,
+}
+"""What a wire has to meet, by the names of `TIES`."""
+
+
+def governed(
+    sizes: Sequence[WireSize], least: Mapping[str, WireSize | None], meets: Callable[[str, WireSize], bool]
+) -> tuple[WireSize, str]:
+    """The smallest size that meets every rule, and the rule that passes over the one below it; see `TIES`.
+
+    A rule that no size meets is told as a finding. The thickest wire comes nearest to it; but where no wire carries the
+    supply's limit only another supply helps, and the other rules choose.
+    """
+    counts = [name for name, size in least.items() if size is not None or name != "supply limit"]
+    chosen = next((size for size in sizes if all(meets(name, size) for name in counts)), sizes[-1])
+    unmet = next((name for name in counts if least[name] is None), None)
+    if unmet or chosen == sizes[0]:
+        return chosen, unmet or "smallest size"
+    below = sizes[sizes.index(chosen) - 1]
+    return chosen, next(name for name in counts if not meets(name, below))
 
 
 def meets_words(meets: Callable[[str, WireSize], bool], rules: Sequence[str]) -> Callable[[WireSize], str]:
@@ -98,6 +146,7 @@ def meets_words(meets: Callable[[str, WireSize], bool], rules: Sequence[str]) ->
         "fuse": "may not stand behind this fuse",
         "ampacity": "carries less than the current",
         "short circuit": "does not stand a short circuit until the fuse opens",
+        "supply limit": "does not carry for ever what the supply gives, which may not open the fuse",
         "drop": "loses more than the limit",
     }
     return lambda size: next((words[name] for name in rules if not meets(name, size)), "")

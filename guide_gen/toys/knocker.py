@@ -101,6 +101,21 @@ def mounting(toy: ToyFields, sized: Sized) -> Section:
     )
 
 
+def tighten_steps(sized: Sized) -> tuple[Step, ...]:
+    """How far to tighten by eye, where no torque has been told with the bolts."""
+    if sized.mounting is not None and sized.mounting.torque_Nm is not None:
+        return ()
+    return (
+        Step(
+            "knocker.mount.tighten",
+            "mount",
+            "Tighten the nuts cross-wise until the washers just begin to press into the wood.",
+            "Tighten cross-wise",
+            more="Wait a day and tighten again: wood gives way.",
+        ),
+    )
+
+
 def steps(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
     """All steps that belong to a knocker."""
     return (
@@ -118,13 +133,7 @@ def steps(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
         ),
         Step("knocker.mount.mark", "mount", "Mark the holes through its bracket.", "Mark the holes"),
         *bolt_steps("knocker", sized.mounting, sized.units),
-        Step(
-            "knocker.mount.tighten",
-            "mount",
-            "Tighten the nuts cross-wise until the washers just begin to press into the wood.",
-            "Tighten cross-wise",
-            more="Wait a day and tighten again: wood gives way.",
-        ),
+        *tighten_steps(sized),
         Step(
             "knocker.mount.stop",
             "mount",

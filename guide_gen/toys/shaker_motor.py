@@ -22,13 +22,20 @@ from guide_gen.model.guide import Advice, Caution, Introduction, Reading, Step, 
 from guide_gen.model.kind import Dial, Kind, Missing, Weighed
 from guide_gen.model.loads import held_words, load_of
 from guide_gen.model.machine import OFF, Machine, spread_of
-from guide_gen.model.plan import Load, Sized
+from guide_gen.model.plan import Load, Motion, Sized
 from guide_gen.model.plan import Section as PageSection
 from guide_gen.model.playing import played
 from guide_gen.model.shaking import (
+    CURRENT,
+    DAMPING,
+    NATURAL,
+    at,
+    blocked,
     by_volts,
+    first_of_all,
     left_reading,
     resonance_words,
+    smaller_weight,
     start_reading,
     stop_words,
     sways,
@@ -778,21 +785,25 @@ def tune_steps(sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
     motion, stop = sized.motion, stop_words(sized.motion, dial)
     swaying, met = sways(sized), resonance_words(motion, dial)
     goal = "sways sideways: a sway, not a vibration" if swaying else "trembles as strongly as you like"
-    waits = waiting_words(motion, dial)
+    waits, kicks = waiting_words(motion, dial), motion is not None and motion.kick_helps
     raised = dial.smallest_step if not stop or "at the latest" in dial.smallest_step else f"{dial.smallest_step}{stop}"
+    lowest = Step(
+        "shaker.tune.lowest",
+        "tune",
+        f"{dial.to_lowest} Power on from outside. It stays still.",
+        "Lowest setting",
+        killer=True,
+        more=outside,
+    )
+    if motion and blocked(motion):
+        return (lowest, no_further(motion, dial))
     return (
-        Step(
-            "shaker.tune.lowest",
-            "tune",
-            f"{dial.to_lowest} Power on from outside. It stays still.",
-            "Lowest setting",
-            killer=True,
-            more=outside,
-        ),
+        lowest,
         Step(
             "shaker.tune.first",
             "tune",
-            f"Start the toy from the game's test. {raised} {waits}",
+            f"Start the toy from the game's test. {raised} Take the first step only, and wait three seconds: it stays "
+            "still or buzzes.",
             "First small step",
             more="A buzz before it turns over is normal. A manual test of an output "
             "may ignore the limit that was set: use the game's test, not a test of the bare output.",
@@ -800,8 +811,8 @@ def tune_steps(sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
         Step(
             "shaker.tune.turns",
             "tune",
-            f"Go on by the same small steps until the weight just turns over.{stop}{turning_words(motion, dial)} "
-            "Write down where it did.",
+            f"Go on by the same small steps until the weight just turns over. {waits}{stop}"
+            f"{turning_words(motion, dial)} Write down where it did.",
             "Where it turns over",
             record=start_reading(sized, dial),
         ),
@@ -810,7 +821,8 @@ def tune_steps(sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
             "tune",
             f"Go on by small steps until the cabinet {goal}. Stop well before everything rattles.{stop}{met}",
             "Up to a gentle sway" if swaying else "Up to a gentle tremble",
-            more="In doubt, one step back. Strength can be added any day; cracked solder cannot be taken back.",
+            more="In doubt, one step back. Strength can be added any day; cracked solder cannot be taken back."
+            + (f" Too strong as soon as it turns, and the board or game can kick it: {motion.kick}" if kicks else ""),
         ),
         Step(
             "shaker.tune.repeat",
@@ -836,9 +848,37 @@ def tune_steps(sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
     )
 
 
-def nudge_steps() -> tuple[Step, ...]:
+def no_further(motion: Motion, dial: Dial) -> Step:
+    """In place of all further tuning, where no setting can be promised at which it most likely turns."""
+    why = (
+        f"Go no further. From {at(motion.ceiling, dial, motion)} on it may be too much for the contents, and it most "
+        f"likely turns over at {at(motion.start_nominal, dial, motion)} only: no setting can be promised."
+    )
+    if not motion.helps:
+        return Step(
+            "shaker.tune.weight",
+            "tune",
+            f"{why} Fit {smaller_weight(motion)}. Write it into the description and make this guide again.",
+            "A smaller weight first",
+            killer=True,
+            more="No measurement lifts the limit above the start.",
+        )
+    also = "".join(f" Measure {one} as well." for one in motion.also)
+    return Step(
+        "shaker.tune.measure",
+        "tune",
+        f"{why} Measure {motion.helps}.{also} Write it into the description and make this guide again.",
+        "Measure first",
+        killer=True,
+        more=f"If it does not help, fit {smaller_weight(motion)}.",
+    )
+
+
+def nudge_steps(sized: Sized) -> tuple[Step, ...]:
     """Before it is tuned: how the cabinet itself sways, by a phone's log."""
     unusual = "Push again and log again; several pushes with rest between show the spread."
+    own, fades = (sized.foretold.get(name) for name in (NATURAL, DAMPING))
+    strange = "Not as described, or the cabinet stands otherwise. {}" if own else "Unusual (an estimate). {}"
     return (
         Step(
             "shaker.tune.nudge-log",
@@ -847,7 +887,12 @@ def nudge_steps() -> tuple[Step, ...]:
             "three times, at rest in between. Run: guide-gen shake NUDGE.csv. Write the natural frequency down.",
             "Log the cabinet's own sway",
             record=Reading(
-                "The cabinet's own sway", "the phone's log", 3.0, 14.0, "Hz", f"Unusual (an estimate). {unusual}", LOG
+                "The cabinet's own sway",
+                "the phone's log",
+                *(own or (3.0, 14.0)),
+                "Hz",
+                strange.format(unusual),
+                LOG,
             ),
             more="Usual are 3 to 8 Hz on four legs and 6 to 14 Hz on a pedestal. The command prints the line for the "
             "description.",
@@ -860,10 +905,9 @@ def nudge_steps() -> tuple[Step, ...]:
             record=Reading(
                 "Damping of the cabinet's own sway",
                 "the phone's log",
-                3.0,
-                10.0,
+                *(fades or (3.0, 10.0)),
                 "%",
-                f"Unusual (an estimate). {unusual}",
+                (strange if fades else "Unusual (an estimate). {}").format(unusual),
                 LOG,
             ),
             more="The command prints the line for the description.",
@@ -898,8 +942,7 @@ def log_steps(sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
             record=Reading(
                 f"Current {at}",
                 place,
-                None,
-                sized.load.design_current_A,
+                *sized.foretold.get(CURRENT, (None, sized.load.design_current_A)),
                 "A",
                 "Plug out: the weight rubs or is blocked, or the motor is another one.",
                 "DC amperes; the meter shows the mean, never what sizes a wire",
@@ -910,16 +953,9 @@ def log_steps(sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
     )
 
 
-def steps(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
-    """All steps that belong to a shaker motor."""
-    shaker, felt = cast(ShakerMotor, toy), "sway" if may_sway(sized) else "trembling"
+def play_steps(felt: str) -> tuple[Step, ...]:
+    """The first games. felt: what is felt of it."""
     return (
-        *mount_steps(sized),
-        *power_steps(shaker, sized),
-        Step("shaker.before.clear", "before-supply", "Nothing loose lies in or on the cabinet.", "Nothing loose"),
-        *nudge_steps(),
-        *tune_steps(sized, dial),
-        *log_steps(sized, dial),
         Step(
             "shaker.play.sway",
             "play",
@@ -933,6 +969,20 @@ def steps(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
             "No false nudge",
             more="It does: lower the shaker first, then raise the threshold of the nudge sensor.",
         ),
+    )
+
+
+def steps(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
+    """All steps that belong to a shaker motor."""
+    shaker, felt = cast(ShakerMotor, toy), "sway" if may_sway(sized) else "trembling"
+    tunes = dial is None or not blocked(sized.motion)
+    return (
+        *mount_steps(sized),
+        *power_steps(shaker, sized),
+        Step("shaker.before.clear", "before-supply", "Nothing loose lies in or on the cabinet.", "Nothing loose"),
+        *nudge_steps(sized),
+        *tune_steps(sized, dial),
+        *((*log_steps(sized, dial), *play_steps(felt)) if tunes else ()),
         Step(
             "shaker.after.look",
             "after-play",
@@ -961,6 +1011,11 @@ def tuning_notes(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[str, 
     """What to know before tuning."""
     if dial is None:
         return ("This control gives full strength or nothing. What can be tuned is the weight, not the setting.",)
+    if sized.motion and blocked(sized.motion):
+        return (
+            f"It cannot be tuned yet: {first_of_all(sized.motion)}. The steps end there. The chart shows what is "
+            "known so far.",
+        )
     found = [
         f"Begin at {dial.begin} before the first power-on, and go up in small steps. The motor first buzzes, then "
         + (

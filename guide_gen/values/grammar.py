@@ -55,6 +55,7 @@ class Expected:
     dimension: a name of `DIMENSIONS`. unit: of the ends as messages show them. low, high: plausible ends in SI.
     ranged: a range may stand. zero: zero may stand (and below it, for temperatures).
     extra_low: a voltage of the circuits themselves, refused above 60 V DC.
+    instead: another dimension that may stand in its place.
     """
 
     dimension: str
@@ -65,22 +66,27 @@ class Expected:
     ranged: bool = False
     zero: bool = False
     extra_low: bool = False
+    instead: "Expected | None" = None
 
     @property
     def noun(self) -> str:
         """The sort of quantity with its article: ``a current``."""
-        return DIMENSIONS[self.dimension].noun
+        own = DIMENSIONS[self.dimension].noun
+        return f"{own} or {self.instead.noun}" if self.instead else own
 
     @property
     def units(self) -> str:
         """The units that may stand, for a message: ``A or mA``."""
-        return either(list(DIMENSIONS[self.dimension].units))
+        return either(
+            [*DIMENSIONS[self.dimension].units, *(DIMENSIONS[self.instead.dimension].units if self.instead else ())]
+        )
 
     @property
     def sentence(self) -> str:
         """What was expected: ``a number and A or mA, such as 5.5 A or 5 A to 6 A``."""
         also = DIMENSIONS[self.dimension].range_example if self.ranged else ""
-        examples = " or ".join(dict.fromkeys(part for part in (self.example, also) if part))
+        other = self.instead.example if self.instead else ""
+        examples = " or ".join(dict.fromkeys(part for part in (self.example, also, other) if part))
         return f"a number and {self.units}, such as {examples}"
 
     @property
@@ -137,6 +143,8 @@ def parse_quantity(text: str, wanted: Expected) -> Quantity:
     if len(sides) == 2:
         return _range(value, sides[0], sides[1], basis, wanted)
     number, unit = _side(value, value, wanted)
+    if wanted.instead and DIMENSION_OF[unit] == wanted.instead.dimension:
+        wanted = wanted.instead
     in_si = _checked(value, number, unit, wanted)
     return Quantity(in_si, in_si, f"{number} {unit}", unit, basis)
 
@@ -201,7 +209,7 @@ def _side(text: str, whole: str, wanted: Expected, given: str = "") -> tuple[str
         )
     if unit not in DIMENSION_OF:
         _refuse_unit(number, unit, whole, wanted)
-    if DIMENSION_OF[unit] != wanted.dimension:
+    if DIMENSION_OF[unit] not in {wanted.dimension, wanted.instead.dimension if wanted.instead else ""}:
         actual = DIMENSIONS[DIMENSION_OF[unit]].noun
         raise UnreadableError(
             "unit-wrong",

@@ -164,7 +164,9 @@ def _joined(parts: Mapping[str, Any]) -> Quantity:
 
 def quantity_line(wanted: Expected) -> JsonSchema:
     """JSON Schema of a quantity on one line. A bare number would have no unit, so it is always a string."""
-    known = DIMENSIONS[wanted.dimension].units
+    known = [*DIMENSIONS[wanted.dimension].units]
+    if wanted.instead:
+        known += DIMENSIONS[wanted.instead.dimension].units
     spellings = [*known, *(other for other, unit in SAME.items() if unit in known)]
     spellings += [spelling.replace("Ω", "\u2126") for spelling in spellings if "Ω" in spelling]  # the ohm sign
     units = "|".join(sorted((re.escape(unit).replace(r"\ ", " ") for unit in spellings), key=len, reverse=True))
@@ -184,13 +186,14 @@ def read_quantity(
     ranged: bool = False,
     zero: bool = False,
     extra_low: bool = False,
+    instead: Expected | None = None,
 ) -> QuantityReading:
     """A quantity of a dimension (a name of `units.DIMENSIONS`) between `low` and `high`, both in SI.
 
     unit: in which messages show the ends. ranged: a range may stand. zero: zero may stand.
-    extra_low: a voltage of the circuits themselves, refused above 60 V DC.
+    extra_low: a voltage of the circuits themselves, refused above 60 V DC. instead: what may stand in its place.
     """
-    return QuantityReading(Expected(dimension, unit, low, high, example, ranged, zero, extra_low))
+    return QuantityReading(Expected(dimension, unit, low, high, example, ranged, zero, extra_low, instead))
 
 
 def read_number(example: str, low: float, high: float) -> Scalar:

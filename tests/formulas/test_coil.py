@@ -83,6 +83,17 @@ def test_the_adiabatic_time_reaches_exactly_the_limit(volt, ohm, capacity, air, 
     assert coil.adiabatic_temperature_degC(volt, ohm, capacity, air, second) == pytest.approx(limit)
 
 
+@given(volt=volts, ohm=ohms, capacity=capacities, air=airs, limit=limits)
+def test_the_hottest_start_for_a_time_is_that_which_has_this_time(volt, ohm, capacity, air, limit):
+    second = coil.adiabatic_time_s(volt, ohm, capacity, air, limit)
+    assert coil.hottest_start_degC(volt, ohm, capacity, limit, second) == pytest.approx(air, abs=1e-6)
+    assert coil.hottest_start_degC(volt, ohm, capacity, limit, 0) == pytest.approx(limit)
+
+
+def test_a_time_that_no_start_allows_has_one_far_below_any_air():
+    assert coil.hottest_start_degC(48, 6, 0.05, 95, 10) < -200
+
+
 def test_a_coil_that_starts_at_its_limit_has_no_time():
     assert coil.adiabatic_time_s(24, 6, 30, 120, 110) == 0
 

@@ -1,6 +1,6 @@
 """Laws of kickback, and the resistor-capacitor suppressor against stepping its circuit."""
 
-from math import inf, sqrt
+from math import inf, log, sqrt
 
 import pytest
 from hypothesis import assume, given
@@ -186,3 +186,20 @@ def test_heat_of_an_rc_in_each_cycle_is_what_its_resistances_take():
         current += (charge - (ohm + series) * current) / henry * step
         charge -= current / farad * step
     assert on + off == pytest.approx(kickback.rc_cycle_energy_J(farad, volt, henry, start), rel=0.01)
+
+
+@pytest.mark.parametrize(("fall_s", "times"), [(1e-5, 1), (1e-3, 1), (4e-3, 2), (25e-3, 5)])
+def test_a_longer_pulse_asks_for_a_higher_class_by_the_root_of_its_time(fall_s, times):
+    """Common practice, no source; 1 ms is the time to half value of the 10/1000 μs pulse (IEC 61643-321, from memory).
+
+    A short pulse is not let off.
+    """
+    peak_W = kickback.clamp_peak_W(24, 3.15)
+    assert peak_W == pytest.approx(75.6)
+    assert kickback.class_pulse_W(peak_W, fall_s) == pytest.approx(75.6 * times)
+
+
+def test_a_pulse_of_the_class_time_has_less_energy_than_the_class_pulse():
+    """Falling straight to zero within 1 ms: half of peak times time; the exponential to half in 1 ms: 1.44 of it."""
+    class_W = kickback.class_pulse_W(100, 1e-3)
+    assert class_W * 1e-3 / log(2) > 0.5 * 100 * 1e-3

@@ -109,7 +109,7 @@ def test_a_slow_pwm_leaves_no_sway_and_the_remedies_stand_in_their_order(example
     plan = motion_plan(example_inputs(200))
     assert plan.sway == ()
     assert Doubt.SWAY_EMPTY in plan.doubts
-    assert [one.remedy for one in plan.remedies] == list(Remedy)
+    assert [one.remedy for one in plan.remedies] == list(Remedy)[:4]
     faster, kick, lighter, trimmer = plan.remedies
     assert motion_plan(example_inputs(faster.value)).sway[0] == pytest.approx(faster.sway, abs=3e-3)
     part = lighter.value / plan.inputs.unbalance_kg_m.nominal

@@ -104,3 +104,9 @@ def test_coil_that_stands_its_pulses_needs_nothing():
 def test_air_at_its_limit_leaves_no_voltage():
     """Class Y less the hot spot in a hot cabinet."""
     assert "air alone" in remedy_words(coil(air_degC=80.0, limit_degC=80.0), 0.04, 10.0)
+
+
+@pytest.mark.parametrize(("ends_s", "told"), [(None, True), (0.2, True), (0.08, False), (0.0, False)])
+def test_less_voltage_comes_with_a_limit_where_what_ends_a_pulse_comes_later(ends_s, told):
+    """Twice a pulse of 40 ms; a thermal cut-out ends it whenever it is too hot."""
+    assert ("after: 80 ms" in remedy_words(coil(), 0.04, 10.0, ends_s)) == told

@@ -4,6 +4,8 @@ Ratings of blade fuses: ISO 8820-3. In <= Iz and I2 <= 1.45 Iz: IEC 60364-4-43 4
 Ampacity: IEC 60204-1 table 6, method B2. Margin 1.5, 2 mohm a contact, 0.1 V a blade fuse: common practice, no source.
 """
 
+import re
+
 import pytest
 
 from guide_gen.controls import controls
@@ -318,6 +320,19 @@ def test_finding_of_the_feed_of_a_block(plan_of, feed, code, level, key):
     assert told == ([(code, level, "")] if code else [])
     if code:
         assert any(key in one.path for one in found if one.code == code)
+
+
+def test_lead_as_short_as_the_drop_of_a_block_asks_for_keeps_it(plan_of):
+    """With the thickest wire; a longer one by more than a fiftieth does not."""
+    far = BOTH | {"toys.bump.current": "8 A (measured)"}
+
+    def told(run):
+        found = plan_of(far | {"blocks.wharf.feed": {"run": run}}).plan.findings
+        return [one.mend for one in found if one.code == "drop-too-high" and one.path[0] == "blocks"]
+
+    run_m = float(re.search(r"Shorten its lead to ([\d.]+)\sm ", told("30 m")[0])[1])
+    assert not told(f"{run_m} m")
+    assert told(f"{1.02 * run_m} m")
 
 
 def test_fuse_that_is_no_larger_than_one_behind_it_is_told(plan_of):

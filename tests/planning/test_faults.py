@@ -30,12 +30,30 @@ def test_supply_that_gives_twice_the_rating_opens_the_fuse(plan_of):
 
 def test_wire_that_burns_behind_a_fuse_that_stays_whole_must_be_mended(plan_of):
     """1.5 mm² carries 13.1 A at 40 °C (IEC 60204-1 table 6), the supply gives 18 A for ever."""
-    case = plan_of(limited("18 A (datasheet)"))
+    case = plan_of(limited("18 A (datasheet)", **{"toys.bump.feed.wire": "1.5 mm2"}))
     finding = case.finding("fuse-cannot-open")
     assert finding.level is Level.MUST
     assert "18\u00a0A" in finding.message
     assert "20\u00a0A" in finding.mend
     assert case.above(finding)[-1] == "feed"
+
+
+@pytest.mark.parametrize(
+    ("limit", "size", "governed"),
+    [("20.1 A", "1 mm2", "fuse"), ("17.3 A", "2.5 mm2", "supply limit"), ("17.6 A", "4 mm2", "supply limit")],
+)
+def test_wire_left_open_carries_for_ever_what_opens_no_fuse(plan_of, limit, size, governed):
+    """IEC 60204-1 table 6 at 40 °C, one circuit: 2.5 mm² carries 17.4 A. The fuse of 10 A needs 20 A."""
+    case = plan_of(limited(f"{limit} (datasheet)", **{"toys.bump.feed.run": "1 m"}))
+    assert (case.toy.sized.wire.size.text, case.toy.sized.wire.governed_by) == (size, governed)
+    assert all(finding.level is Level.SHOULD for finding in case.plan.findings if finding.code == "fuse-cannot-open")
+
+
+@pytest.mark.parametrize("overload", ["restarts", "switches off", "not known"])
+def test_supply_that_is_not_known_to_limit_asks_for_no_thicker_wire(plan_of, overload):
+    """One that stops by itself protects the wire; what another does is asked for."""
+    wire = plan_of(limited("18 A (datasheet)", **{"supplies.main.overload": overload, "toys.bump.feed.run": "1 m"}))
+    assert wire.toy.sized.wire.governed_by == "fuse"
 
 
 def test_wire_that_carries_the_supplys_limit_is_protected_by_the_supply(plan_of):
@@ -136,3 +154,41 @@ def test_wire_that_melts_before_the_fuse_opens_is_too_thin(plan_of):
     }
     messages = [each.message for each in plan_of(changes).plan.findings if each.code == "wire-too-thin"]
     assert any("short circuit" in message for message in messages)
+
+
+# ---- too much voltage lost -------------------------------------------------------------------------------------------
+
+
+def lossy(run, **more):
+    """A toy of 6 A at the end of a run that no wire of IEC 60204-1 table 6 bridges within 5 % of 12 V."""
+    return LIMITS | {"toys.bump.current": "6 A (measured)", "toys.bump.feed": {"run": run} | more}
+
+
+@pytest.mark.parametrize("wire", ["2.5 mm2", "16 mm2", None])
+def test_run_that_a_mend_of_the_drop_names_is_short_enough_and_not_much_too_short(plan_of, wire):
+    """Ohm's law: with the thickest wire, at that run and up to a fiftieth more, and no further."""
+    mend = (
+        plan_of(lossy("30 m", **({"wire": wire} if wire else {}))).finding("drop-too-high").mend.replace("\u00a0", " ")
+    )
+    run_m = float(re.search(r"horten the run to ([\d.]+) m ", mend)[1])
+    assert ("16 mm² and shorten" in mend) == (wire == "2.5 mm2")
+    assert "drop-too-high" not in plan_of(lossy(f"{run_m} m")).codes
+    assert "drop-too-high" in plan_of(lossy(f"{1.02 * run_m} m")).codes
+
+
+def test_voltage_that_a_mend_of_the_drop_names_keeps_it(plan_of):
+    """As much power at 24 V draws half the current, and loses a quarter as large a share of it."""
+    mend = plan_of(lossy("30 m")).finding("drop-too-high").mend.replace("\u00a0", " ")
+    assert "a toy and a supply of 24 V: as much power then draws 3 A, and 16 mm² loses about" in mend
+    higher = {"supplies.main.voltage": "24 V", "toys.bump.voltage": "24 V", "toys.bump.current": "3 A (measured)"}
+    plan = plan_of(lossy("30 m", wire="16 mm2") | higher)
+    assert "drop-too-high" not in plan.codes
+    told_V = float(re.search(r"loses about ([\d.]+) V", mend)[1])
+    assert plan.toy.sized.wire.drop_V == pytest.approx(told_V, rel=0.05)
+
+
+def test_thicker_wire_that_keeps_the_drop_is_named_alone(plan_of):
+    mend = plan_of(lossy("5 m", wire="1.5 mm2")).finding("drop-too-high").mend
+    assert mend == "Take 6 mm² or thicker."
+    assert "drop-too-high" not in plan_of(lossy("5 m", wire="6 mm2")).codes
+    assert "drop-too-high" in plan_of(lossy("5 m", wire="4 mm2")).codes

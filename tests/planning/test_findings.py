@@ -328,7 +328,7 @@ FINDINGS = {
         "30 m",
         (*BUMP, "feed", "run"),
         ("Bump", "the limit is 0.6 V"),
-        "shorter run",
+        "Shorten the run to",
         draws(9) | {"toys.bump.feed.run": "2 m", "toys.bump.control": ON},
     ),
     "drop in what is not wire": Told(  # 3.2 A x (25 + 16 + 60) mohm = 0.32 V, more than half of 0.6 V

@@ -98,7 +98,7 @@ def test_terminal_sentences_and_steps_name_the_same_settings(name, request):
     assert lines[3].startswith("    likeliest bands: no motion 0 % to ")
     assert lines[3].endswith("to 100 %")
     assert [line.removeprefix("    note: ") for line in lines[4:]] == [plain(one) for one in motion.doubts]
-    assert plain(motion.short).startswith(f"Turns over {starts}; ")
+    assert plain(motion.short).startswith(f"Turns over {starts}. ")
     for band in motion.bands:
         assert plain(show.setting(band.low)) in lines[3]
 

@@ -38,6 +38,22 @@ def test_stall_is_held_against_the_fuse(plan_of):
     assert "how much is not known" in answers(plan_of())["fuse-motor"]
 
 
+def test_fuse_that_may_open_is_told_with_the_least_that_flows_and_what_opens_it(plan_of):
+    """ISO 8820-3: 3 A opens for certain from 1.35 times that, 4.05 A, which lies between both ends of what it draws."""
+    known = answers(plan_of({"toys.bump.motor": {"resistance": "2.2 ohm to 3.4 ohm (measured)"}}))["fuse-motor"]
+    low = float(re.search(r"as little as ([\d.]+) A may flow", known)[1])
+    high = float(re.search(r"asks for up to ([\d.]+) A", known)[1])
+    assert "sure to open only from 4.05 A on" in known
+    assert low < 4.05 < high
+
+
+def test_drop_is_the_same_figure_in_the_strip_and_in_the_answer(plan_of):
+    case = plan_of({"toys.bump.current": "0.42 A (measured)"})
+    shown = next(value.note for value in case.toy.values if value.label == "Wire").replace("\u00a0", " ")
+    drop = re.search(r"drop ([\d.]+ m?V)", shown)[1]
+    assert answers(case)["drop"].startswith(drop)
+
+
 def test_whine_is_heard_below_20_kHz_only(plan_of, with_controller):
     """People hear from about 20 Hz to 20 kHz: common practice, no source."""
     assert "200 Hz, which people hear" in answers(plan_of())["whine"]

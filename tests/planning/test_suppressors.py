@@ -1,5 +1,7 @@
 """Diode and zener, resistor and capacitor: chosen so that the switch stands them, told where it does not."""
 
+from math import inf, sqrt
+
 import pytest
 
 from guide_gen.model.circuit import PartKind
@@ -192,3 +194,60 @@ def test_rc_whose_stated_resistor_is_too_large_says_to_leave_it_out(coil):
     stated = {"type": "rc", "resistance": "150 ohm"}
     found = coil(stated, **{"boards.quay.port_voltage": "100 V"}).finding("suppressor-too-small")
     assert "leave its resistance out" in found.mend
+
+
+# Big coils at 13 V with a zener of 24 V: I at 13 V, 24 V x I, and L/R ln(1 + I R / 25 V) from di/dt = -(R i + V) / L.
+
+PULSES = [(0.6, 60, 400.0), (6, 40, 600.0), (6, 60, 600.0), (6, 80, 1500.0), (12, 99, 3000.0), (60, 100, inf)]
+
+
+@pytest.mark.parametrize(("amps", "mH", "class_W"), PULSES)
+def test_zener_is_sized_by_its_pulse(coil, amps, mH, class_W):
+    """The fall integrated from di/dt; power re-rated by the square root of time (common practice, no source)."""
+    known = {"resistance": f"{12 / amps} ohm (measured)", "inductance": f"{mH} mH (datasheet)"}
+    changes = {"toys.bump.current": f"{amps} A (measured)", "toys.bump.coil": known}
+    case = coil("diode and zener", **changes)
+    plan = case.toy.sized.suppression
+    current, seconds, step = amps * 13 / 12, 0.0, 1e-5
+    while current > 0:
+        current -= step * (12 / amps * current + 24 + 0.6) / (mH / 1000)
+        seconds += step
+    assert plan.pulse_A == pytest.approx(amps * 13 / 12)
+    assert plan.pulse_W == pytest.approx(24 * amps * 13 / 12)
+    assert plan.pulse_s == pytest.approx(seconds, rel=0.02)
+    needed = plan.pulse_W * sqrt(max(1, seconds / 0.001))
+    smaller = [step for step in (0, 400, 600, 1500, 3000, 5000) if step < class_W]
+    assert max(smaller) < needed <= class_W
+    assert plan.pulse_class_W == class_W
+    assert ("suppressor-too-small" in case.codes) == (class_W == inf)
+    if class_W < inf:
+        bought = next(need for need in case.toy.needs if need.used_for == "D1Z").value
+        assert f"{class_W:.0f}W" in bought.replace("\u00a0", "").replace(" ", "")
+
+
+# 0.65 A and 24 V are 15.6 W, gone after 1.27 ms: 17.6 W.
+
+
+@pytest.mark.parametrize(("watts", "told"), [("17.7 W", False), ("17.4 W", True)])
+def test_stated_pulse_power_must_stand_the_pulse(coil, watts, told):
+    """Just enough, and just too little."""
+    stated = {"type": "diode and zener", "zener_voltage": "24 V", "pulse_power": watts}
+    case = coil(stated)
+    assert ("suppressor-too-small" in case.codes) == told
+    if told:
+        assert case.at(case.finding("suppressor-too-small")).startswith(watts)
+        assert "400" in case.finding("suppressor-too-small").mend
+
+
+def test_pulse_of_an_unknown_coil_is_told_as_far_as_it_is_known(coil):
+    """Its current and power are known without its inductance, its time is not."""
+    plan = coil("diode and zener", **{"toys.bump.coil": {"resistance": "20 ohm (measured)"}}).toy.sized.suppression
+    assert plan.pulse_W == pytest.approx(24 * 0.65)
+    assert plan.pulse_class_W is None
+    assert "its time is not known" in plan.part
+
+
+def test_json_has_the_pulse(coil):
+    """Peak current, peak power, time and class."""
+    told = plan_json(coil("diode and zener").plan)["toys"]["bump"]["suppression"]
+    assert {"pulse_A", "pulse_W", "pulse_s", "pulse_class_W"} <= set(told)

@@ -32,9 +32,9 @@ TABLE = Lookup(
     "blade",
     (1.0, 2.0),
     (
-        LookupRow(5.0, 7.5, ("1 mm²", "1.5 mm²"), (False, False)),
-        LookupRow(6.0, 10.0, ("1.5 mm²", "2.5 mm²"), (False, False), here=True),
-        LookupRow(20.0, 30.0, ("10 mm²", ""), (True, False), beyond=("port",)),
+        LookupRow(5.0, 7.5, ("1 mm²", "1.5 mm²")),
+        LookupRow(6.0, 10.0, ("1.5 mm²", "2.5 mm²"), here=True),
+        LookupRow(20.0, 30.0, ("10 mm²", ""), beyond=("above this port",)),
     ),
 )
 MOTION = Motion(
@@ -111,7 +111,7 @@ def test_look_up_table_stands_with_what_is_needed(full):
         "1 m 2 m",
         "5 A 7.5 A 1 1.5",
         "6 A this toy 10 A 1.5 2.5",
-        "20 A above this port 30 A 10 † –",
+        "20 A above this port 30 A 10 –",
     ]
 
 

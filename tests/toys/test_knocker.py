@@ -3,6 +3,7 @@
 Heat: C dT/dt = V²/R(T) with R(T) by IEC 60028, stepped here; opening times by the gates of ISO 8820-3 (from memory).
 """
 
+import re
 from math import isinf
 
 import pytest
@@ -415,3 +416,43 @@ def test_pulse_shorter_than_can_be_set_is_not_proposed(knock):
     assert "in series" in mend
     thicker = {"coil.wire_diameter": "0.12 mm (measured)", "pulse.on_time": "150 ms"}
     assert "Shorten the pulse" in knock(thin | thicker).finding("pulse-too-long").mend
+
+
+def test_nuts_are_tightened_by_one_instruction(knock):
+    """By torque where that is worked out, by eye where it is not: never both."""
+    for size in ("M5", "oval 3"):
+        mounting = [one for one in knock({"mount": {"screw": size}}).toy.steps if one.stage == "mount"]
+        assert sum("Wait a day" in one.more for one in mounting) == 1
+
+
+def test_longest_pulse_that_is_tried_has_its_pause(knock):
+    """Followed, that pulse with that pause leaves nothing to mend; with a little less it is too hot to touch."""
+    toy = knock().toy
+    step = next(one for one in toy.steps if one.id == "knocker.tune.longer")
+    assert "at 100\u00a0ms in any case" in step.text
+    pause = re.search(r"With pulses of 100\u00a0ms pause ([\d.]+)\u00a0s or more", step.more)
+    assert pause
+    assert any(pause[0][1:] in note for note in toy.tuning_notes)
+    seconds = float(pause[1])
+    assert knock({"pulse": {"on_time": "100 ms", "off_time": f"{seconds} s"}}).codes == []
+    shorter = knock({"pulse": {"on_time": "100 ms", "off_time": f"{0.97 * seconds:.3f} s"}})
+    assert shorter.codes == ["surface-hot"]
+
+
+def test_cut_out_is_told_as_it_is_written(knock):
+    """120 °C less 10 K, in steps of 5 K (common practice, no source): followed, it is saved."""
+    finding = knock({"time_limit": None}).finding("stuck-on-unprotected")
+    assert "time_limit: {by: coil, opens_at: 110 °C}" in finding.mend
+    assert knock({"time_limit": {"by": "coil", "opens_at": "110 °C"}}).codes == []
+
+
+@pytest.mark.parametrize(("amps", "rating_A"), [("2 A", 7.5), ("4.615 A", 7.5), ("8 A", 15)])
+def test_contradicting_current_and_resistance_are_sized_for_the_larger(knock, amps, rating_A):
+    """Ohm's law: 30 V over 6.5 ohm are 4.6 A, over 3.75 ohm 8 A; times 1.5 (product's margin) 6.9 A and 12 A."""
+    case = knock({"current": f"{amps} (measured)"})
+    assert case.toy.sized.fuse.rating_A == rating_A
+    assert case.toy.sized.load.design_current_A == pytest.approx(max(float(amps[:-2]), 30 / 6.5), rel=1e-3)
+    if amps != "4.615 A":
+        assert "sized for the larger current" in case.finding("reading-outside").message
+    heat = _worked(case, "coil.power").result
+    assert heat == pytest.approx(30 * max(float(amps[:-2]), 30 / 6.5), rel=1e-3)

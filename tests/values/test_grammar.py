@@ -205,3 +205,12 @@ def test_a_number_is_refused(arguments: Any, code: str) -> None:
     with pytest.raises(UnreadableError) as refused:
         parse_number(*arguments)
     assert refused.value.code == code
+
+
+@pytest.mark.parametrize(
+    ("high", "ends"),
+    [(60.0, "1 ms to 1 min"), (3600.0, "1 ms to 60 min"), (5.0, "1 ms to 5 s"), (0.5, "1 ms to 500 ms")],
+)
+def test_ends_of_a_time_are_told_in_a_unit_that_fits(high: float, ends: str) -> None:
+    """BIPM SI brochure: a minute is 60 s."""
+    assert Expected("time", "ms", 1e-3, high, example="40 ms").ends == ends
