@@ -208,7 +208,9 @@ def near(word: str, words: Iterable[str]) -> str:
         return ""
     plain, by_plain = _plain(word), {_plain(each): each for each in words}
     longer = [each for each in by_plain if plain and each.startswith(f"{plain} ")]
-    found = longer if len(longer) == 1 else get_close_matches(plain, list(by_plain), 1, 0.6)
+    shorter = [each for each in by_plain if each and plain.startswith(f"{each} ")]
+    sure = next((each for each in (longer, shorter) if len(each) == 1), [])
+    found = sure or get_close_matches(plain, list(by_plain), 1, 0.6)
     return by_plain[found[0]] if found else ""
 
 

@@ -589,6 +589,7 @@ def motion_plan(inputs: MotionInputs) -> MotionPlan:
     as_left, left = _as_left(inputs.found, curve, min(lowest, limits.start[0]), tuned)
     left = replace(left, narrows=known.in_use) if left else None
     doubts = _doubts(limits, tuned, sway, hang, stand, states)
+    helps_start, helps_ceiling, helps_also = _helps(inputs, limit, Doubt.CEILING_BELOW_START in doubts)
     fits_kg_m = _fits_kg_m(inputs, limit) if Doubt.CEILING_BELOW_START in doubts else None
     faint = any(one.band is Band.FAINT for one in bands)
     return MotionPlan(
@@ -617,7 +618,9 @@ def motion_plan(inputs: MotionInputs) -> MotionPlan:
         resonance if isfinite(limits.start[0]) else None,
         harmful if isfinite(limits.start[0]) else None,
         doubts,
-        *_helps(inputs, limit, Doubt.CEILING_BELOW_START in doubts),
+        helps_start,
+        helps_ceiling,
+        helps_also,
         fits_kg_m,
         tuple(known.compared + ([left] if left else [])),
         as_left,

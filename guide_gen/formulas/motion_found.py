@@ -22,11 +22,12 @@ from guide_gen.formulas.motion_inputs import (
     with_ends,
 )
 from guide_gen.formulas.spread import TURN, Pair, Spread
-from guide_gen.formulas.swing import EVEN_FROM, swing_rad_s, swing_threshold, swings_over, turning
+from guide_gen.formulas.swing import EVEN_FROM, settled_turns, swing_rad_s, swing_threshold, swings_over, turning
 
 _WEIGHT = {"unbalance_kg_m", "inertia_kg_m2", "swing_s"}
 _CANDIDATES = 13
 _PLACES = 65
+_NO_MORE_UNEVEN = (0.7, 1.3)  # beside its smooth turn: what is farther off is another turn; this project
 
 
 class Check(StrEnum):
@@ -229,6 +230,23 @@ def _recentred(inputs: MotionInputs, setting: float, weight_alone: bool) -> Moti
     return _along(inputs, ways, later)
 
 
+def _turned(inputs: MotionInputs, rad_s: float, decided: set[str]) -> MotionInputs:
+    """Nominal values moved to where it turns so fast, smoothly, at the setting of that reading."""
+    ways = {name: way for name, way in (SPEED_WAYS | {"emf_V_s": -1}).items() if name not in decided}
+    return _along(inputs, ways, lambda cases: speeds(inputs, cases, inputs.found.turning_at) >= rad_s)
+
+
+def _unevenness(inputs: MotionInputs, turning_Hz: float) -> float:
+    """What a slow turn, which is uneven, is of the smooth one that stands for it, about as fast as found."""
+    one = _turned(inputs, turning_Hz * TURN, set())
+    shaker, at = shakers_of(one, nominal_of(one)), np.array([inputs.found.turning_at])
+    smooth = turning(shaker, at).speed_rad_s[:, 0]
+    if smooth[0] <= 0:
+        return 1.0
+    settled = settled_turns(shaker, at, smooth)
+    return float(np.clip(settled.speed_rad_s[0] / smooth[0], *_NO_MORE_UNEVEN)) if settled.turns[0] else 1.0
+
+
 def centred(inputs: MotionInputs, readings: dict[Check, Reading], start: float | None) -> MotionInputs:
     """Nominal values moved to where they give the readings, then to where it starts at a setting.
 
@@ -241,9 +259,7 @@ def centred(inputs: MotionInputs, readings: dict[Check, Reading], start: float |
         inputs = _along(inputs, ways, lambda cases: currents(inputs, cases) >= current_A)
         decided = {"drag_N_m_s2", "running_A"}
     if turned := readings.get(Check.TURNING):
-        speed, at = (turned.low + turned.high) / 2 * TURN, inputs.found.turning_at
-        ways = {name: way for name, way in (SPEED_WAYS | {"emf_V_s": -1}).items() if name not in decided}
-        inputs = _along(inputs, ways, lambda cases: speeds(inputs, cases, at) >= speed)
+        inputs = _turned(inputs, (turned.low + turned.high) / 2 * TURN, decided)
     alone = Check.CURRENT in readings or Check.TURNING in readings
     return inputs if start is None else _recentred(inputs, start, alone)
 
@@ -292,6 +308,7 @@ def learnt(inputs: MotionInputs) -> Learnt:
     ):
         if value is None:
             continue
+        uneven = 1.0
         if check is Check.START:
             reading = Reading(check, max(value - found.start_step, 0.0), value, START_WAYS)
         else:
@@ -303,9 +320,12 @@ def learnt(inputs: MotionInputs) -> Learnt:
                 if at_turning
                 else float(speeds(inputs, [nominal_of(inputs)], found.current_at)[0])
             )
-            low, high = _off(inputs, check, value, rad_s / own)
+            if check is Check.TURNING and rad_s < EVEN_FROM * own:
+                uneven = _unevenness(inputs, value)
+            low, high = _off(inputs, check, value / uneven, rad_s / own)
             reading = Reading(check, low, high, SPEED_WAYS if check is Check.TURNING else ways)
         predicted = predicted_of(raw, check, ways)
+        foretold = (predicted[0] * uneven, predicted[1] * uneven)
         within = (reading.low, reading.high)
         outside = not (_overlap(within, predicted) and _overlap(within, predicted_of(inputs, check, ways)))
         before = inputs
@@ -314,11 +334,11 @@ def learnt(inputs: MotionInputs) -> Learnt:
             inputs = _narrowed_by(inputs, reading)
         cuts = predicted[0] < reading.low or reading.high < predicted[1]
         narrows = not outside and (cuts or _narrower(before, inputs))
-        compared.append(Compared(check, value, predicted, outside, narrows))
+        compared.append(Compared(check, value, foretold, outside, narrows))
     start = agreed.get(Check.START)
     seen = (start.low, start.high) if start else None
-    foretold = predicted_of(inputs, Check.START, {})
-    in_use = found.start is None and found.as_left is not None and foretold[0] <= found.as_left < foretold[1]
+    begins = predicted_of(inputs, Check.START, {})
+    in_use = found.start is None and found.as_left is not None and begins[0] <= found.as_left < begins[1]
     if in_use and found.as_left is not None:  # it is left where it turns: it starts there at the latest
         seen = (0.0, found.as_left)
         inputs = _narrowed_by(inputs, Reading(Check.START, *seen, START_WAYS))

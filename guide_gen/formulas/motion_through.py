@@ -53,6 +53,7 @@ class _Walk:
         self.ends = np.array([[one.low, one.high] for one in spreads.values()])
         self.ranged = np.flatnonzero(self.ends[:, 1] > self.ends[:, 0])
         self.low, self.high = reading.low, reading.high
+        self._inputs, self._turns = inputs, reading.check is Check.TURNING
         self._shows = _measured(inputs, reading)
 
     def cases(self, places: Floats) -> Values:
@@ -63,6 +64,20 @@ class _Walk:
     def shown(self, places: Floats) -> Floats:
         """What the reading would be at each place."""
         result: Floats = self._shows(self.cases(places)).reshape(places.shape[:-1])
+        return result
+
+    def _over(self, places: Floats, bound: Floats) -> Floats:
+        """By how much the reading would be over a bound at each place, in a measure of its own.
+
+        Whether it turns faster than so fast is told by the torque that is left there: no balance has to be found.
+        """
+        if not self._turns:
+            return self.shown(places) - bound
+        shakers = shakers_of(self._inputs, self.cases(places))
+        rad_s = np.broadcast_to(bound, places.shape[:-1]).ravel() * TURN
+        at = np.array([self._inputs.found.turning_at])
+        left = mean_torque_N_m(shakers, at, rad_s) - loss_torque_N_m(shakers, rad_s)
+        result: Floats = (left / gravity_torque_N_m(shakers)).reshape(places.shape[:-1])
         return result
 
     def _fits(self, shown: Floats) -> Truths:
@@ -82,32 +97,33 @@ class _Walk:
         far = np.argsort(-sign * results(self.cases(places)), axis=0, kind="stable")[:_FARTHEST]
         places, shown = places[np.unique(far)], shown[np.unique(far)]
         way = np.where(shown > self.high, -1.0, 1.0)
-        aims, gain, order = self._order(places, shown, way, results, sign)
-        path, way = self._path(places, aims, gain, order), np.repeat(way, order.shape[2])
-        on_way = self.shown(path)
         bound = np.where(way < 0, self.high, self.low)
-        there = way * (on_way - bound) >= 0
+        aims, gain, order = self._order(places, way, bound, results, sign)
+        path = self._path(places, aims, gain, order)
+        way, bound = (np.repeat(each, order.shape[2]) for each in (way, bound))
+        there = way * self._over(path, bound) >= 0
         comes = there.any(axis=0)
-        first, rows = there.argmax(axis=0)[comes], np.flatnonzero(comes)
+        first, rows = np.maximum(there.argmax(axis=0), 1)[comes], np.flatnonzero(comes)
         before, after = path[first - 1, rows], path[first, rows]
         return np.concatenate([kept, self._on_edge(before, after, way[comes], bound[comes])])
 
     def _order(
-        self, places: Floats, shown: Floats, way: Floats, results: Measure, sign: int
+        self, places: Floats, way: Floats, bound: Floats, results: Measure, sign: int
     ) -> tuple[Floats, Floats, Places]:
         """Where each input goes, what that does for the reading, and in which order they go for each result."""
         count, each = len(places), self.ranged
         turned = np.repeat(np.repeat(places[:, None, None, :], len(each), 1), 2, 2)  # corner, input, end, values
         for number, name in enumerate(each):
             turned[:, number, :, name] = self.ends[name]
-        gains = way[:, None, None] * (self.shown(turned) - shown[:, None, None])
+        here = self._over(places, bound)[:, None, None]
+        gains = way[:, None, None] * (self._over(turned, bound[:, None, None]) - here)
         best = gains.argmax(axis=2)
         gain = np.take_along_axis(gains, best[:, :, None], 2)[:, :, 0]
         chosen = np.take_along_axis(turned, best[:, :, None, None], 2)[:, :, 0]
         aims = np.stack([chosen[:, number, name] for number, name in enumerate(each)], axis=1)
-        here = results(self.cases(places)).reshape(count, 1, -1)
+        now = results(self.cases(places)).reshape(count, 1, -1)
         then = results(self.cases(chosen)).reshape(count, len(each), -1)
-        loss = np.maximum(sign * (here - then), 0.0)
+        loss = np.maximum(sign * (now - then), 0.0)
         worth = np.where((gain > _TINY)[:, :, None], loss / np.maximum(gain, _TINY)[:, :, None], inf)
         return aims, gain, np.argsort(worth, axis=1, kind="stable")
 
@@ -132,7 +148,7 @@ class _Walk:
         for _ in range(_ROUNDS):
             part = np.linspace(0, 1, _PARTS + 1)[:, None, None]
             line = before + part * (after - before)
-            there = way * (self.shown(line) - bound) >= 0
+            there = way * self._over(line, bound) >= 0
             there[-1] = True
             first = np.maximum(there.argmax(axis=0), 1)
             before, after = line[first - 1, rows], line[first, rows]

@@ -99,7 +99,7 @@ def pulses_question(found: Pulses) -> Question:
     if found.on_s is not None and found.off_s is not None:
         mean_W = found.coil.power_W * found.on_s / (found.on_s + found.off_s)
         told[0] += f", with the pulses of this build {show.watts(mean_W)} on average"
-    longest, pause = found.longest_on_s, found.shortest_off_s
+    longest, pause = found.longest_on_s, found.pause_s
     if longest is None:
         told.append("How long it stands that is not worked out: its wire_diameter is not described")
     else:

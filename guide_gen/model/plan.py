@@ -54,6 +54,7 @@ class PulsePlan:
     fuse may take, infinite: it may never open.
     peak_degC: of the winding once the pulses have repeated for long. saved_by: what ends a pulse that does not:
     ``fuse``, ``board``, ``coil`` (a thermal cut-out on it), ``cool`` (it may stay on for ever), ``nothing``.
+    shortest_off_s: by the limit of the winding alone. pause_s: the pause that the page tells, which meets all rules.
     """
 
     longest_on_s: float | None
@@ -62,6 +63,7 @@ class PulsePlan:
     fuse_opens_s: float | None
     peak_degC: float | None = None
     saved_by: str | None = None
+    pause_s: float | None = None
 
 
 @dataclass(frozen=True)

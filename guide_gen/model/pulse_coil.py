@@ -169,8 +169,8 @@ class Pulses:
     worked: tuple[Worked, ...]
 
     @property
-    def shortest_off_s(self) -> float | None:
-        """The shortest pause; infinite where none is long enough, None where it is not known."""
+    def pause_s(self) -> float | None:
+        """The shortest pause that meets all rules; infinite where none is long enough, None where it is not known."""
         if self.pause is None:
             return None if self.peak_degC is None else inf
         return self.pause.off_s
@@ -386,11 +386,25 @@ def pulse_plan(toy: ToyFields, sized: Sized) -> PulsePlan:
 
     return PulsePlan(
         finite(found.longest_on_s),
-        finite(found.shortest_off_s),
+        finite(cooling_s(found.coil, found.on_s)),
         finite(found.longest_on_s),
         inf if sized.fuse.rating_A is None else found.fuse_opens_s,
         found.peak_degC,
         found.saved_by,
+        finite(found.pause_s),
+    )
+
+
+def cooling_s(coil: Coil, on_s: float | None) -> float | None:
+    """The shortest pause by the limit of the winding alone; None where its surface or its copper is not known."""
+    if on_s is None or coil.thermal_K_per_W is None or coil.capacity_J_per_K is None:
+        return None
+    return formulas.shortest_off_s(
+        power_W=coil.power_W,
+        thermal_K_per_W=coil.thermal_K_per_W,
+        constant_s=coil.thermal_K_per_W * coil.capacity_J_per_K,
+        allowed_K=coil.limit_degC - coil.air_degC,
+        on_s=on_s,
     )
 
 

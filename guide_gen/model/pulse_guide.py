@@ -440,10 +440,10 @@ def tuning_notes(toy: ToyFields, sized: Sized, noun: Noun) -> tuple[str, ...]:
             if found.longest_on_s > 0
             else "No pulse at this repetition: once the pulses have repeated for long, the coil is at its limit."
         )
-    if found.shortest_off_s is not None and found.on_s is not None and not isinf(found.shortest_off_s):
+    if found.pause_s is not None and found.on_s is not None and not isinf(found.pause_s):
         told.append(
-            f"With pulses of {show.seconds(found.on_s)} pause {show.seconds(found.shortest_off_s)} or more."
-            if found.shortest_off_s > 0
+            f"With pulses of {show.seconds(found.on_s)} pause {show.seconds(found.pause_s)} or more."
+            if found.pause_s > 0
             else f"With pulses of {show.seconds(found.on_s)} no pause is needed for its heat."
         )
     described = cast(PulseCoilToy, toy)

@@ -241,8 +241,9 @@ def resonance(name: str, natural_Hz: tuple[float, float], turning_Hz: tuple[floa
             Word.NOTICE,
             "Near one setting the cabinet sways far more than beside it.",
             "Parts hit each other and break.",
-            ("Pass that setting quickly.", "Set the ceiling below it, or stay clear of it."),
-            f"The cabinet's own sway is {between_Hz(natural_Hz)}; {name} turns at {between_Hz(turning_Hz)}.",
+            ("Pass that setting quickly.", "Leave it set clear of it, above or below."),
+            f"The cabinet's own sway is {between_Hz(natural_Hz)}; {name} turns at {between_Hz(turning_Hz)} from its "
+            "lowest start to its stop.",
             before=("tune",),
         ),
     )

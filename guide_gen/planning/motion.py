@@ -193,7 +193,7 @@ def worded(plan: MotionPlan, limit: float | None, contents: str, trimmer: bool, 
         as_left=plan.inputs.found.as_left,
         contents=stands(contents),
         kick=kick(plan, step, limit),
-        helps=MEASURE[helps] if helps else "",
+        helps="; and as well ".join(MEASURE[one] for one in (helps, *also) if one),
         doubts=(
             *(doubt(plan, one) for one in plan.doubts if one in DOUBTS),
             *hangs(plan),

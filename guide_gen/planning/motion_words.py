@@ -260,9 +260,10 @@ def narrowed(plan: MotionPlan) -> str:
     idle = [name for name in idle if name != NAMES[Check.AS_LEFT]]
     found = []
     if useful and plan.start_before:
+        before, now = between(*plan.start_before), between(*plan.start)
         found.append(
-            f"Narrowed by what was found: {', '.join(useful)}. Without that it would turn over "
-            f"{between(*plan.start_before)}."
+            f"Narrowed by what was found: {', '.join(useful)}."
+            + (f" Without that it would turn over {before}." if before != now else "")
         )
         if any(one.narrows and one.check is Check.AS_LEFT for one in plan.compared):
             here = show.setting(plan.inputs.found.as_left or 0.0)
@@ -329,7 +330,7 @@ def narrows(plan: MotionPlan) -> str:
     frequency has to be known better; "" where nothing helps."""
     here = min(plan.curve, key=lambda one: abs(one.setting - min(plan.start_nominal, 1.0)))
     natural = plan.inputs.natural_Hz
-    wider = natural.low <= 0 or here.slow_Hz > 0 and natural.high / natural.low > here.fast_Hz / here.slow_Hz
+    wider = natural.low <= 0 or (here.slow_Hz > 0 and natural.high / natural.low > here.fast_Hz / here.slow_Hz)
     if wider:
         return f"measure {head(MEASURE[Measurement.NUDGE])}, which narrows it"
     wide = f"what is wide is the turning frequency, {show.span(here.slow_Hz, here.fast_Hz, 'Hz')}"

@@ -632,9 +632,9 @@ def toy_cautions(build: Build, one: Draft, sized: Sized, motion: Motion | None) 
 
 
 def resonance(build: Build, sized: Sized, motion: Motion | None) -> tuple[Caution, ...]:
-    """The cabinet's own sway, where the toy turns at that frequency at some setting that may be used."""
+    """The cabinet's own sway, where the toy turns at that frequency at some setting that may be used, and does harm."""
     sway = build.cabinet.sideways_frequency
-    if motion is None:
+    if motion is None or motion.harmful is None:
         return ()
     natural = spread_of(sway) if sway else Spread.usual("natural frequency on legs")
     slowest, fastest = turning_span(motion)

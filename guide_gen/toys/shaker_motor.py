@@ -785,7 +785,7 @@ def tune_steps(sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
     motion, stop = sized.motion, stop_words(sized.motion, dial)
     swaying, met = sways(sized), resonance_words(motion, dial)
     goal = "sways sideways: a sway, not a vibration" if swaying else "trembles as strongly as you like"
-    waits, kicks = waiting_words(motion, dial), motion is not None and motion.kick_helps
+    waits, kick = waiting_words(motion, dial), motion.kick if motion is not None and motion.kick_helps else ""
     raised = dial.smallest_step if not stop or "at the latest" in dial.smallest_step else f"{dial.smallest_step}{stop}"
     lowest = Step(
         "shaker.tune.lowest",
@@ -822,7 +822,7 @@ def tune_steps(sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
             f"Go on by small steps until the cabinet {goal}. Stop well before everything rattles.{stop}{met}",
             "Up to a gentle sway" if swaying else "Up to a gentle tremble",
             more="In doubt, one step back. Strength can be added any day; cracked solder cannot be taken back."
-            + (f" Too strong as soon as it turns, and the board or game can kick it: {motion.kick}" if kicks else ""),
+            + (f" Too strong as soon as it turns, and the board or game can kick it: {kick}" if kick else ""),
         ),
         Step(
             "shaker.tune.repeat",
@@ -863,11 +863,10 @@ def no_further(motion: Motion, dial: Dial) -> Step:
             killer=True,
             more="No measurement lifts the limit above the start.",
         )
-    also = "".join(f" Measure {one} as well." for one in motion.also)
     return Step(
         "shaker.tune.measure",
         "tune",
-        f"{why} Measure {motion.helps}.{also} Write it into the description and make this guide again.",
+        f"{why} Measure {motion.helps}. Write it into the description and make this guide again.",
         "Measure first",
         killer=True,
         more=f"If it does not help, fit {smaller_weight(motion)}.",
@@ -919,6 +918,7 @@ def log_steps(sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
     """After it is tuned, or at full strength where that is all: how fast it turns, by a phone's log; what it draws."""
     at = "at the setting as left" if dial else "at full strength"
     held, fuse = sized.ids["load"], sized.ids.get("fuse")
+    draws: tuple[float | None, float] = sized.foretold.get(CURRENT) or (None, sized.load.design_current_A)
     place = f"in the place of {fuse}" if fuse else f"in the feed of {held}"
     return (
         Step(
@@ -942,7 +942,7 @@ def log_steps(sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
             record=Reading(
                 f"Current {at}",
                 place,
-                *sized.foretold.get(CURRENT, (None, sized.load.design_current_A)),
+                *draws,
                 "A",
                 "Plug out: the weight rubs or is blocked, or the motor is another one.",
                 "DC amperes; the meter shows the mean, never what sizes a wire",

@@ -6,6 +6,7 @@ import pytest
 import yaml
 
 from guide_gen.description.read import read_text
+from guide_gen.model.circuit import SHARED_ROLES
 from guide_gen.planning.as_json import plan_json
 
 RELAY = {
@@ -222,16 +223,29 @@ def test_short_circuit_of_the_coil_opens_its_own_fuse(relayed):
 
 def test_short_circuit_of_a_coil_that_opens_no_fuse_is_told(relayed):
     """10 A for a coil of 6 A, which 1 mm2 may stand behind; 20 A open it. Ohm's law: 11.4 V / 20 A is 0.57 ohm, and
-    1 mm2 has 19.5 mohm a metre cold (IEC 60228): 14 m one way. The load's wire is stated thicker: there it opens."""
+    1 mm2 has 19.5 mohm a metre cold (IEC 60228): 14 m one way. It carries 10.1 A for ever, what flows at the end of
+    29 m. The load's wire is stated thicker: there it opens."""
     strong = {"coil_resistance": "2 ohm (measured)"}
     changes = drawing(0.05) | {"supplies.main.current": "60 A", "toys.bump.feed.wire": "4 mm2"}
-    case = relayed(strong, changes | {"toys.bump.feed.run": "20 m"})
+    case = relayed(strong, changes | {"toys.bump.feed.run": "29 m"})
     finding = case.finding("fuse-cannot-open")
     message, mend = said(finding)
     assert "A short circuit at the relay's coil of Bump" in message
     assert mend.startswith("Shorten the run to")
     assert case.above(finding)[-2:] == ["feed", "run"]
     assert "fuse-cannot-open" not in relayed(strong, changes | {"toys.bump.feed.run": "5 m"}).codes
+
+
+def test_leads_of_a_coil_that_would_burn_before_its_fuse_opens_are_thicker(relayed):
+    """At the end of 20 m of 1 mm2 some 13 A flow, more than the 10.1 A that it carries and less than opens 10 A."""
+    strong = {"coil_resistance": "2 ohm (measured)"}
+    changes = drawing(0.05) | {"supplies.main.current": "60 A", "toys.bump.feed.wire": "4 mm2"}
+    cases = [relayed(strong, changes | {"toys.bump.feed.run": run}) for run in ("5 m", "20 m")]
+    circuits = [case.toy.sized.circuit for case in cases]
+    own = [[wire for wire in one.wires if wire.id in one.control and wire.role not in SHARED_ROLES] for one in circuits]
+    sizes = [{wire.size for wire in wires} for wires in own]
+    assert "fuse-cannot-open" not in cases[1].codes
+    assert sizes == [{"1 mm²"}, {"2.5 mm²"}]
 
 
 def test_stated_rating_that_is_too_large_gives_the_coil_its_own_fuse(relayed):

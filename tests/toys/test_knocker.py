@@ -198,7 +198,7 @@ def test_one_pulse_may_last_as_long_as_the_copper_stands(knock, on_time, told):
 
 def test_pause_must_let_the_coil_cool(knock):
     """Just at the shortest pause that is told, and a little below: 60 °C burn the skin (ISO 13732-1, from memory)."""
-    shortest = knock().toy.pulse.shortest_off_s
+    shortest = knock().toy.pulse.pause_s
     enough = knock({"pulse.off_time": f"{shortest:g} s"})
     assert enough.codes == []
     assert enough.toy.pulse.peak_degC == pytest.approx(59.5, abs=0.1)
