@@ -48,10 +48,9 @@ def head(measurement: str) -> str:
 
 
 def first_of_all(motion: Motion) -> str:
-    """What comes before any setting: ``measure first (the cabinet's mass): no setting can be promised``."""
+    """What comes before any setting: ``measure first (the cabinet's mass), as ..``."""
     what = wanted(motion)
-    told = f"measure first ({what})" if what else "fit a smaller weight first"
-    return f"{told}: no setting can be promised"
+    return f"{f'measure first ({what})' if what else 'fit a smaller weight'}, as no setting can be promised"
 
 
 def smaller_weight(motion: Motion) -> str:
@@ -265,8 +264,11 @@ def left_reading(sized: Sized, dial: Dial) -> Reading:
 
 
 def turning_span(motion: Motion | None, at_full: MotionPoint | None = None) -> tuple[float | None, float | None]:
-    """Turning frequency that the plan allows between its start and its stop, or at full strength, in Hz."""
-    end = top(motion)
+    """Turning frequency that the plan allows between its start and its stop, or at full strength, in Hz.
+
+    Where no setting can be promised there is no stop yet: up to the highest setting.
+    """
+    end = (motion.limit or 1.0) if motion and blocked(motion) else top(motion)
     curve = motion.curve if motion else tuple(filter(None, [at_full]))
     seen = [one for one in curve if one.turning_high_Hz > 0 and one.setting <= end]
     if motion:

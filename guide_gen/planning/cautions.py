@@ -232,7 +232,7 @@ def noise(name: str, level_dB: float | None, peak_dB: float | None) -> tuple[Cau
 
 
 def resonance(name: str, natural_Hz: tuple[float, float], turning_Hz: tuple[float, float]) -> tuple[Caution, ...]:
-    """The cabinet's own sway, where the toy can turn at that frequency. turning_Hz: at its lowest and full setting."""
+    """The cabinet's own sway, where the toy can turn at that frequency. turning_Hz: as it may be set."""
     if not (reaches(natural_Hz[1], turning_Hz[0]) and reaches(turning_Hz[1], natural_Hz[0])):
         return ()
     return (
@@ -242,8 +242,8 @@ def resonance(name: str, natural_Hz: tuple[float, float], turning_Hz: tuple[floa
             "Near one setting the cabinet sways far more than beside it.",
             "Parts hit each other and break.",
             ("Pass that setting quickly.", "Leave it set clear of it, above or below."),
-            f"The cabinet's own sway is {between_Hz(natural_Hz)}; {name} turns at {between_Hz(turning_Hz)} from its "
-            "lowest start to its stop.",
+            f"The cabinet's own sway is {between_Hz(natural_Hz)}; {name}, as it may be set, turns at "
+            f"{between_Hz(turning_Hz)}.",
             before=("tune",),
         ),
     )

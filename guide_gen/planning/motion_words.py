@@ -80,7 +80,7 @@ def upto(low: float, high: float) -> str:
 def short(plan: MotionPlan) -> str:
     """What the chart shows, in plain sentences."""
     sway = f"Likeliest sway: {', '.join(upto(*one) for one in plan.sway)}" if plan.sway else "No slow sway"
-    worst = "At the height of the shaker it is never too much"
+    worst = "At the height of the shaker it is never too much" + ("; higher up it may be" if plan.over_top else "")
     if isfinite(plan.ceiling):
         worst = f"At worst it is too much for the contents from {show.setting(plan.ceiling)} on"
     return f"Turns over {between(*plan.start)}. {sway}. {worst}{unpromised(plan)}.{dashed(plan)}"
@@ -132,7 +132,7 @@ def says(plan: MotionPlan, trimmer: bool) -> tuple[str, ...]:
     else:
         found.append("At no setting does it pass what the contents stand, at the height of the shaker.")
     found.append(at_top(plan))
-    if plan.harmful and plan.hang is None and plan.harmful[1] >= plan.start[0]:
+    if plan.harmful and plan.hang is None and plan.harmful[1] >= plan.start[0] and isfinite(plan.stop):
         own = show.span(plan.inputs.natural_Hz.low, plan.inputs.natural_Hz.high, "Hz")
         where = max(plan.harmful[0], plan.start[0]), plan.harmful[1]
         found.append(

@@ -1013,8 +1013,8 @@ def tuning_notes(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[str, 
         return ("This control gives full strength or nothing. What can be tuned is the weight, not the setting.",)
     if sized.motion and blocked(sized.motion):
         return (
-            f"It cannot be tuned yet: {first_of_all(sized.motion)}. The steps end there. The chart shows what is "
-            "known so far.",
+            f"It cannot be tuned yet: {first_of_all(sized.motion)}. The steps end there. The chart shows "
+            "what is known so far.",
         )
     found = [
         f"Begin at {dial.begin} before the first power-on, and go up in small steps. The motor first buzzes, then "

@@ -6,6 +6,7 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
+from guide_gen.description.problems import near
 from guide_gen.description.read import Description, read_text
 from guide_gen.description.report import as_github, as_json, as_text
 from guide_gen.model.finding import Place
@@ -293,6 +294,13 @@ def test_any_shape_is_read_or_told(value: object) -> None:
 )
 def test_a_large_wrong_file_is_told_soon(text: str) -> None:
     assert 0 < len(read_text(text, FILE).problems) <= 200
+
+
+@pytest.mark.parametrize(("written", "meant"), [
+    ("turning_frequency", "turning"), ("frequency", "sideways_frequency"), ("dampin", "damping"), ("colour", ""),
+])  # fmt: skip
+def test_the_key_that_begins_as_the_wrong_one_is_offered_before_one_that_only_ends_alike(written, meant) -> None:
+    assert near(written, ["setting", "start", "turning", "current", "sideways_frequency", "damping"]) == meant
 
 
 def test_a_place_prints_as_editors_read_it() -> None:

@@ -16,6 +16,7 @@ from guide_gen.model.finding import Level
 from guide_gen.planning.as_json import motion_json, plan_json
 from guide_gen.publish.pages import pages
 from guide_gen.toys import kinds
+from guide_gen.values import show
 
 ROOT = Path(__file__).parents[2]
 FERRY = (ROOT / "content" / "builds" / "night-ferry" / "build.yaml").read_text(encoding="utf-8")
@@ -761,3 +762,71 @@ def test_bench_volts_and_pull_stand_in_the_document(shaker):
     assert document["motion"]["pull_N"] == document["mounting"]["pull_N"] == pytest.approx(toy.motion.pull_N)
     reading = next(one for one in toy.steps if one.id == "shaker.bench.turns").record
     assert (reading.low, reading.high) == (low, high)
+
+
+# What the chart and the sentences say.
+
+
+WEAK = {
+    "toys.bump.current": "0.6 A (measured)",
+    "toys.bump.weight": {"shape": {"form": "half disc", "radius": "20 mm", "thickness": "10 mm", "material": "steel"}},
+    "cabinet.mass": "95 kg (measured)", "cabinet.sideways_frequency": "4.5 Hz (measured)",
+    "cabinet.damping": "6 % (measured)", "boards.quay.pwm_frequency": "200 Hz",
+}  # fmt: skip
+
+
+def test_a_weight_too_small_to_be_felt_is_not_called_too_fast(plan_of):
+    """Its own bands begin with a faint one: it turns slowly there, and the sentence says so."""
+    motion = plan_of(WEAK).toy.motion
+    moving = [one.name for one in motion.bands if one.name not in ("no motion", "buzz")]
+    assert moving[0] == "faint"
+    assert "sway" not in moving
+    begins = next(one for one in motion.curve if one.setting >= motion.start_nominal)
+    assert 0 < begins.turning_Hz < 8
+    (told,) = [doubt for doubt in motion.doubts if "There is no sway" in doubt]
+    assert "too weak" in told
+    assert "too fast" not in told
+    assert not any("kick" in one for one in motion.remedies)
+
+
+def test_a_wide_start_is_looked_for_from_nothing_in_the_chart_the_document_and_the_steps(plan_of):
+    toy = plan_of(WEAK).toy
+    assert not toy.motion.useful
+    told = motion_json(toy.motion)
+    assert (told["begin_percent"], told["step_percent"]) == (0, 1)
+    (first,) = [step for step in toy.steps if step.id == "shaker.tune.first"]
+    assert "by 1 %" in first.text.replace("\u00a0", " ")
+
+
+def test_the_line_above_the_chart_is_plain_and_says_at_which_height(shaker):
+    _, ferry = shaker()
+    _, shed = shaker(text=SHED, slug="keel-shaker")
+    assert "too much for the contents from" in ferry.motion.short
+    assert "none" not in ferry.motion.short
+    assert "higher up it may be" in shed.motion.short
+    assert "dashed limit steps" in shed.motion.short
+    assert "dashed" not in ferry.motion.short
+
+
+def test_where_nothing_moves_ends_where_the_chart_shows_it(shaker):
+    for changes in ({}, {"text": SHED, "slug": "keel-shaker"}):
+        motion = shaker(**changes)[1].motion
+        assert f"nothing moves below {show.setting(motion.bands[0].high)}" in " ".join(motion.says)
+
+
+@pytest.mark.parametrize("contents", ["ordinary", "rugged"])
+def test_the_notice_of_the_cabinets_own_sway_stands_only_where_it_does_harm(shaker, contents):
+    _, toy = shaker(("cabinet:\n", f"cabinet:\n  contents: {contents}\n"))
+    told = [one for one in toy.cautions if one.id == "resonance"]
+    assert bool(told) is (contents == "ordinary") is (toy.motion.harmful is not None)
+
+
+def test_of_a_wide_window_the_wide_value_is_named(plan_of):
+    """The cabinet is measured, the speed is not sure: not the cabinet's sway is asked for again."""
+    base = _known("winding's resistance", "weight on a kitchen scale") | {
+        "cabinet.sideways_frequency": "4.5 Hz (measured)", "cabinet.damping": "6 % (measured)",
+        "cabinet.mass": "95 kg (measured)", "boards.quay.pwm_frequency": "1 kHz",
+    }  # fmt: skip
+    assert "turning frequency" in plan_of(base).toy.motion.narrows
+    wide = {"cabinet.sideways_frequency": "3 Hz to 14 Hz", "toys.bump.motor.speed": "2100 rpm (measured)"}
+    assert "the cabinet's sway" in plan_of(base | wide).toy.motion.narrows
