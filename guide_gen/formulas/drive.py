@@ -110,9 +110,9 @@ def _currents(shakers: Shakers, setting: Floats, speed_rad_s: Floats) -> tuple[F
     run_s = np.where(steady, off_s, np.minimum(tau_off_s * np.log1p(peak_A / np.maximum(fall_A, _TINY)), off_s))
     on_charge = rise_A * on_s + (lowest_A - rise_A) * tau_on_s * risen
     off_charge = (peak_A - lowest_A) * tau_off_s - fall_A * run_s
-    mean_A = np.where(rise_A > 0, np.maximum(on_charge + off_charge, 0.0) * shakers.pwm_Hz, 0.0)
-    drawn_A = np.where(rise_A > 0, np.maximum(on_charge, 0.0) * shakers.pwm_Hz, 0.0)
-    return mean_A, np.where(rise_A > 0, peak_A, 0.0), drawn_A
+    # without a rise all three are zero by themselves
+    mean_A = np.maximum(on_charge + off_charge, 0.0) * shakers.pwm_Hz
+    return mean_A, peak_A, np.maximum(on_charge, 0.0) * shakers.pwm_Hz
 
 
 def mean_torque_N_m(shakers: Shakers, setting: Floats, speed_rad_s: Floats) -> Floats:

@@ -4,9 +4,10 @@ A result that moves one way with each input is worked out at the two corners of 
 for every machine in them.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass, fields
 from enum import StrEnum
-from itertools import product
+from itertools import accumulate, product
 from math import inf
 
 import numpy as np
@@ -181,12 +182,7 @@ def corner_of(inputs: MotionInputs, ways: dict[str, int], sign: int) -> Values:
 
 def shakers_of(inputs: MotionInputs, *cases: Values) -> Shakers:
     """One batch of one or more cases, each of numbers or of arrays as long as the case."""
-    columns: dict[str, list[Floats]] = {}
-    for case in cases:
-        arrays = np.broadcast_arrays(*(np.atleast_1d(np.asarray(value, float)) for value in case.values()))
-        for name, array in zip(case, arrays, strict=True):
-            columns.setdefault(name, []).append(array)
-    value = {name: np.concatenate(arrays) for name, arrays in columns.items()}
+    value = _columns(cases)
     resistance_ohm, emf_V_s, friction_N_m, drag_N_m_s2 = _motor(inputs, value)
     return Shakers.of(
         supply_V=value["supply_V"],
@@ -205,6 +201,16 @@ def shakers_of(inputs: MotionInputs, *cases: Values) -> Shakers:
         natural_Hz=value["natural_Hz"],
         damping_share=value["damping"],
     )
+
+
+def _columns(cases: Sequence[Values]) -> dict[str, Floats]:
+    """All cases below each other, one column for each input."""
+    ends = [0, *accumulate(max(np.size(value) for value in case.values()) for case in cases)]
+    columns = {name: np.empty(ends[-1]) for name in cases[0]}
+    for case, first, last in zip(cases, ends, ends[1:], strict=False):
+        for name, value in case.items():
+            columns[name][first:last] = value
+    return columns
 
 
 def _inertia_kg_m2(value: dict[str, Floats]) -> Floats:

@@ -7,6 +7,7 @@ energy then grows by torque alone, and the pull of gravity is the same number fo
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cache
+from math import cos
 
 import numpy as np
 
@@ -24,7 +25,7 @@ _TURN_STEPS = 128
 _CANDIDATES = 32
 _ROUNDS = 3  # 32 candidates, three times: one part in 32 768
 _HALVINGS = 40
-_STEPS = 24  # of false position; eight or so are enough
+_STEPS = 24  # of false position; four or so are enough
 _NEAR_ENOUGH = 1e-9  # of the speed
 _TINY = 1e-300  # keeps a division by a standing zero finite; no physical value is near it
 _MOST_TURNS = 16  # most settle in four
@@ -114,9 +115,9 @@ class SwingTable:
         torque, second order for the rest, and steady however slow the weight creeps.
         """
         piece = np.minimum((speed * self._per_speed).astype(np.intp), self._last) + self._first
-        half_drag = self._drag[piece] * (further / 2)
-        fall = 2 * (np.cos(angle) - np.cos(angle + further))
-        energy = speed * speed + self._torque[piece] * (2 * further) - 2 * half_drag * speed - fall
+        half_drag = self._drag.take(piece) * (further / 2)
+        fall = 2 * (cos(angle) - cos(angle + further))
+        energy = speed * speed + self._torque.take(piece) * (2 * further) - 2 * half_drag * speed - fall
         arrives = energy > 0
         return arrives, np.sqrt(half_drag * half_drag + np.maximum(energy, 0.0)) - half_drag
 
@@ -297,18 +298,33 @@ def turning(shakers: Shakers, settings: Floats) -> Turning:
     low, high = (np.take_along_axis(speeds, first + end, axis=1) for end in (0, 1))
     over_low, over_high = (np.take_along_axis(surplus, (first + end)[:, :, None], axis=2)[:, :, 0] for end in (0, 1))
     over_low, over_high = np.where(found, over_low, 1.0), np.where(found, over_high, -1.0)
-    place = high
+    place = _balanced(plane, settings, (low, high), (over_low, over_high), np.asarray(found))
+    return Turning(np.where(found, place, 0.0), crossing.sum(axis=2) > 1)
+
+
+def _balanced(
+    shakers: Shakers, settings: Floats, between: tuple[Floats, Floats], over: tuple[Floats, Floats], wanted: Truths
+) -> Floats:
+    """Where the torque that is left falls through zero, by false position.
+
+    between: speeds below and above it. over: the torque that is left there. wanted: what has to be found.
+    Source: N. Anderson and A. Björck, A new high order method of regula falsi type, BIT 13 (1973), from memory.
+    """
+    (low, high), (over_low, over_high) = between, over
+    place, rose = high, np.full(np.shape(high), np.nan)
     for _ in range(_STEPS):
         last, place = place, high - over_high * (high - low) / (over_high - over_low)
-        if (np.abs(place - last) <= _NEAR_ENOUGH * place)[found].all():
+        if (np.abs(place - last) <= _NEAR_ENOUGH * place)[wanted].all():
             break
-        over = mean_torque_N_m(plane, settings, place) - loss_torque_N_m(plane, place)
-        faster = over > 0
-        # an end that stays where it is counts half, or the other would creep
-        over_high = np.where(faster, over_high / 2, np.minimum(over, -_TINY))
-        over_low = np.where(faster, over, over_low / 2)
-        low, high = np.where(faster, place, low), np.where(faster, high, place)
-    return Turning(np.where(found, place, 0.0), crossing.sum(axis=2) > 1)
+        left = mean_torque_N_m(shakers, settings, place) - loss_torque_N_m(shakers, place)
+        faster = left > 0
+        # an end that stays a second time counts less, or the other would creep
+        share = left / np.where(faster, over_low, over_high)
+        less = np.where(faster == rose, np.where(share < 1, 1 - share, 0.5), 1.0)
+        over_low = np.where(faster, left, over_low * less)
+        over_high = np.where(faster, over_high * less, np.minimum(left, -_TINY))
+        low, high, rose = np.where(faster, place, low), np.where(faster, high, place), np.where(faster, 1.0, 0.0)
+    return place
 
 
 def setting_for_speed(shakers: Shakers, speed_rad_s: Floats) -> Floats:
@@ -331,12 +347,9 @@ def steady_speeds(shaker: Shakers, setting: float) -> tuple[float, ...]:
     settings = np.array([setting])
     surplus = mean_torque_N_m(shaker, settings, speeds) - loss_torque_N_m(shaker, speeds)
     kept = np.flatnonzero((surplus[:-1] > 0) & (surplus[1:] <= 0))
-    low, high = speeds[kept], speeds[kept + 1]
-    for _ in range(_HALVINGS):
-        middle = (low + high) / 2
-        faster = mean_torque_N_m(shaker, settings, middle) > loss_torque_N_m(shaker, middle)
-        low, high = np.where(faster, middle, low), np.where(faster, high, middle)
-    return tuple(high.tolist())
+    ends, over = (speeds[kept], speeds[kept + 1]), (surplus[kept], np.minimum(surplus[kept + 1], -_TINY))
+    place = _balanced(shaker, settings, ends, over, np.ones(len(kept), bool))
+    return tuple(place.tolist())
 
 
 # An uneven turn -----------------------------------------------------------------------------------------------------
