@@ -52,4 +52,4 @@ def torque_words(screws: Mounting, units: str) -> str:
         else ""
     )
     torque = show.torque(screws.torque_Nm, screws.torque_Nm, units)
-    return f"Tighten each with {torque}{own}. Wait a day and tighten again."
+    return f"Tighten each with {torque}{own}, cross-wise. Wait a day and tighten again: wood gives way."

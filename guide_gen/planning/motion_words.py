@@ -18,7 +18,8 @@ from guide_gen.values import show
 MEASURE = {
     Measurement.RESISTANCE: "the winding's resistance: hold the shaft, feed 1 to 2 V for a second, and divide volts by "
     "amperes at four positions (motor: resistance)",
-    Measurement.SPEED: "the speed at full voltage: a phone's accelerometer on the cabinet for a second (motor: speed)",
+    Measurement.SPEED: "the speed at full voltage: 20 s of a phone's accelerometer on the cabinet, read by guide-gen "
+    "shake (motor: speed)",
     Measurement.INDUCTANCE: "the winding's inductance, by an LCR meter at 1 kHz or less, one lead of the motor off "
     "(motor: inductance)",
     Measurement.SCALE: "the weight on a kitchen scale: its arm level, slowly raised and lowered (weight: scale)",

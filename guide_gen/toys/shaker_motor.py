@@ -237,7 +237,11 @@ def weighed(toy: ToyFields) -> tuple[Weighed, ...]:
     """Motor and weight as far as they were stated; all but the winding count for its motion alone."""
     shaker = cast(ShakerMotor, toy)
     motor, weight = shaker.motor or Motor(), shaker.weight or Weight()
-    found = [*motor_weighed(motor.resistance, motor.speed, "a phone's accelerometer on the cabinet, for a second")]
+    found = [
+        *motor_weighed(
+            motor.resistance, motor.speed, "20 s of a phone's accelerometer on the cabinet, read by guide-gen shake"
+        )
+    ]
     video = "a phone's video of its free swing, leads open"
     scale = "a kitchen scale and a ruler, the arm level, slowly raised and lowered"
     named = (
@@ -598,6 +602,8 @@ def mounting(toy: ToyFields, sized: Sized) -> PageSection:
 def mount_steps(sized: Sized) -> tuple[Step, ...]:
     """Mounting, from a free place to the cover."""
     screws = sized.mounting
+    told = screws is not None and screws.torque_Nm is not None
+    by_eye = "" if told else "Tighten the nuts cross-wise until the washers just begin to press into the wood. "
     steps = [
         Step(
             "shaker.mount.place",
@@ -618,10 +624,9 @@ def mount_steps(sized: Sized) -> tuple[Step, ...]:
         Step(
             "shaker.mount.tighten",
             "mount",
-            "Tighten the nuts cross-wise until the washers just begin to press into "
-            "the wood. Mark each nut and bolt with a line of paint.",
-            "Tighten cross-wise",
-            more="Wait a day and tighten again: wood gives way. A broken paint line later shows a nut that moved.",
+            f"{by_eye}Mark each nut and bolt with a line of paint.",
+            "Mark the nuts",
+            more="A broken line later shows a nut that moved.",
         ),
         Step(
             "shaker.mount.weight",
