@@ -42,15 +42,15 @@ def needed(
 
     How much heat melts a fuse depends on its rating: what pulses ask for is told for the rating that is judged, the
     stated one or the smallest that stands them. behind: fuses that stand behind this one. beside_A: of a relay's coil
-    that the same fuse feeds; it has no start of its own, so that pulses do not count it.
+    that the same fuse feeds; it is steady and has no start, so that only the continuous rule counts it: the margin is
+    for what is not known of the load.
     """
-    air, current_A = wiring.inside_temperature.high, load.design_current_A + beside_A
+    air, current_A = wiring.inside_temperature.high, load.design_current_A
     factor = formulas.temperature_factor(temperature_degC=air)
     by_margin = work(
         formulas.needed_by_margin_A,
         "fuse.margin",
         "Rating by the margin",
-        sentence=beside_words(load.design_current_A, beside_A),
         current_A=current_A,
         margin=wiring.fuse_margin,
     )
@@ -59,7 +59,8 @@ def needed(
         formulas.needed_by_continuous_A,
         "fuse.continuous",
         "Rating by the continuous rule",
-        current_A=current_A,
+        sentence=beside_words(current_A, beside_A),
+        current_A=current_A + beside_A,
         temperature_factor=factor,
     )
     rules = {"margin": ("I_m", by_margin), "continuous": ("I_c", by_rule)}

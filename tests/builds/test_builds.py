@@ -42,8 +42,8 @@ HEADLINES = {
         "gale": (30.0, 30.0, "6 mm2", "fuse", 3.1, WINDING),
         # 6 x 1.5; 10 A is too large for the 0.75 mm2 of the coil, which has 1 A of its own
         "glow": (9.0, 10.0, "1 mm2", "fuse", 2.4, set()),
-        # (1 + 0.04) x 1.5: the coil shares it
-        "glint": (1.56, 2.0, "0.75 mm2", "smallest size", 0.6, set()),
+        # 1 x 1.5: the coil shares it, and three quarters for ever, (1 + 0.04) / 0.75, ask for less
+        "glint": (1.5, 2.0, "0.75 mm2", "smallest size", 0.6, set()),
     },
     "us-units": {
         # 4.4 x 1.5 = 6.6; 7.5 A asks for 16 AWG, since NFPA 70 240.4(D) allows 7 A before 18 AWG

@@ -118,8 +118,8 @@ def drawing(amperes):
 
 
 def test_coil_gets_its_own_fuse_where_the_thinnest_wire_may_not_stand_behind_the_load_s(relayed):
-    """IEC 60204-1: 0.75 mm2 carries 8.5 A at 40 °C. (4.92 A + 0.08 A) x 1.5 is 7.5 A; a hair more asks for 10 A."""
-    just, past = relayed(changes=drawing(4.92)).toy.sized, relayed(changes=drawing(4.93)).toy.sized
+    """IEC 60204-1: 0.75 mm2 carries 8.5 A at 40 °C. 5 A x 1.5 is 7.5 A; a hair more asks for 10 A."""
+    just, past = relayed(changes=drawing(5)).toy.sized, relayed(changes=drawing(5.01)).toy.sized
     assert (just.fuse.rating_A, just.signal_fuse) == (7.5, None)
     assert past.signal_fuse is not None
     assert (past.signal_fuse.id, past.signal_fuse.rating_A) == ("F1B", 1.0)
@@ -127,9 +127,9 @@ def test_coil_gets_its_own_fuse_where_the_thinnest_wire_may_not_stand_behind_the
 
 
 def test_load_s_fuse_then_counts_the_load_alone(relayed):
-    """1.5 x 4.93 A = 7.395 A: without the coil the smaller rating is enough."""
-    fuse = relayed(changes=drawing(4.93)).toy.sized.fuse
-    assert (fuse.needed_A, fuse.rating_A) == (pytest.approx(7.395), 7.5)
+    """1.5 x 5.01 A = 7.515 A; with the 1 A of the coil three quarters would ask for 6.01 A / 0.75 = 8.01 A or more."""
+    fuse = relayed({"coil_resistance": "12 ohm (datasheet)"}, drawing(5.01)).toy.sized.fuse
+    assert (fuse.needed_A, fuse.governed_by) == (pytest.approx(7.515), "margin")
 
 
 def test_coil_gets_its_own_fuse_where_the_load_s_is_larger_than_the_port_stands(relayed):

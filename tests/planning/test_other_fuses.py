@@ -237,21 +237,21 @@ def test_lead_that_is_too_thin_for_the_second_supply_is_told(plan_of, small_buil
 
 
 def test_fuse_carries_a_strong_coil_beside_a_weak_load(relayed):
-    """0.25 A and 12 V across 12 ohm, 1 A: 1.25 A x 1.5 is 1.875 A; for ever it is 1.67 A at three quarters."""
+    """0.25 A and 12 V across 12 ohm, 1 A: 1.25 A for ever is 1.67 A at three quarters; the margin asks for 0.375 A."""
     case = relayed({"coil_resistance": "12 ohm (datasheet)"}, {"toys.bump.current": "0.25 A (measured)"})
     fuse = case.toy.sized.fuse
-    assert fuse.needed_A == asked(case.toy.worked, "fuse.margin") == pytest.approx(1.875)
-    assert asked(case.toy.worked, "fuse.continuous") >= 1.25 / 0.75
-    assert (fuse.governed_by, fuse.rating_A) == ("margin", 2.0)
-    told = next(one for one in case.toy.worked if one.id == "fuse.margin")
+    assert asked(case.toy.worked, "fuse.margin") == pytest.approx(0.375)
+    assert fuse.needed_A == asked(case.toy.worked, "fuse.continuous") >= 1.25 / 0.75
+    assert (fuse.governed_by, fuse.rating_A) == ("continuous", 2.0)
+    told = next(one for one in case.toy.worked if one.id == "fuse.continuous")
     assert "1 A of the relay's coil" in told.sentence.replace("\u00a0", " ")
     assert case.plan.supplies["main"].wires[0].carries_A == pytest.approx(1.25)
 
 
-def test_coil_counts_in_every_rule_of_the_fuse_that_it_shares(relayed):
-    """2 A and 0.08 A: the margin asks for 1.5 x 2.08 A, and the lead carries both."""
+def test_usual_coil_changes_no_fuse_but_what_the_lead_carries(relayed):
+    """2 A and 0.08 A: the margin of the load, 3.0 A, covers both."""
     case = relayed({})
-    assert case.toy.sized.fuse.needed_A == pytest.approx(1.5 * 2.08)
+    assert case.toy.sized.fuse.needed_A == pytest.approx(3.0)
     assert case.toy.sized.fuse.governed_by == "margin"
     assert case.plan.supplies["main"].wires[0].carries_A == pytest.approx(2.08)
 
