@@ -18,8 +18,8 @@ from guide_gen.values import show
 MEASURE = {
     Measurement.RESISTANCE: "the winding's resistance: hold the shaft, feed 1 to 2 V for a second, and divide volts by "
     "amperes at four positions (motor: resistance)",
-    Measurement.SPEED: "the speed at full voltage: 20 s of a phone's accelerometer on the cabinet, read by guide-gen "
-    "shake (motor: speed)",
+    Measurement.SPEED: "the speed at full voltage, from its data sheet; or clamp it to a heavy bench, covered, and log "
+    "a phone's accelerometer there for 20 s, for guide-gen shake (motor: speed)",
     Measurement.INDUCTANCE: "the winding's inductance, by an LCR meter at 1 kHz or less, one lead of the motor off "
     "(motor: inductance)",
     Measurement.SCALE: "the weight on a kitchen scale: its arm level, slowly raised and lowered (weight: scale)",
@@ -250,7 +250,7 @@ def footing(plan: MotionPlan) -> tuple[str, ...]:
     return (
         f"At full strength the cabinet can {what}: the weight pulls with up to "
         f"{show.newtons(worst_pull_N(plan))} (highest voltage, every value at the unfavourable end), the cabinet "
-        f"weighs {show.newtons(weight_N)}, and feet slide at about {show.percent(grip)} of that (an estimate).",
+        f"weighs {show.newtons(weight_N)} or more, and feet slide at about {show.percent(grip)} of that (an estimate).",
     )
 
 
@@ -350,13 +350,12 @@ def kick(plan: MotionPlan, step: float, limit: float | None) -> str:
         return ""
     narrow = f"too narrow to set in steps of {show.setting(step)}"
     if not settable(plan.kick.hold, step):
-        return (
-            f"A kick, then lower, does not help: once it turns it keeps turning {between(*plan.kick.hold)}, {narrow}. "
-            + (change(plan))
+        return f"A kick, then lower, does not help: what it leads to lies {between(*plan.kick.hold)}, {narrow}. " + (
+            change(plan)
         )
     if advice is None or not settable(advice.hold, step):
         return (
-            f"A kick, then lower, does not help: once it turns it keeps turning {between(*plan.kick.hold)}, but there "
+            f"A kick, then lower, does not help: what it leads to lies {between(*plan.kick.hold)}, but there "
             f"it may meet the cabinet's own sway. {change(plan)}"
         )
     sure = settable(advice.hold_sure, step)

@@ -239,7 +239,9 @@ def weighed(toy: ToyFields) -> tuple[Weighed, ...]:
     motor, weight = shaker.motor or Motor(), shaker.weight or Weight()
     found = [
         *motor_weighed(
-            motor.resistance, motor.speed, "20 s of a phone's accelerometer on the cabinet, read by guide-gen shake"
+            motor.resistance,
+            motor.speed,
+            "a phone's accelerometer on a heavy bench that it is clamped to, covered: 20 s, for guide-gen shake",
         )
     ]
     video = "a phone's video of its free swing, leads open"
