@@ -1,6 +1,6 @@
 """The whole motion plan of one shaker: from what is known of motor, drive, weight and cabinet to its bands."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
 from math import inf, isfinite, isinf
@@ -379,12 +379,25 @@ def _starts(variants: Sequence[MotionInputs]) -> Floats:
     return start
 
 
-def _fits_kg_m(inputs: MotionInputs, limit: VibrationClass) -> float | None:
-    """The largest unbalance with which nothing is too much where it may turn over; None where not even a tenth fits."""
+def fits_at_full_kg_m(inputs: MotionInputs) -> float | None:
+    """The largest unbalance, in kg m, that is not too much at full strength; None where not even a tenth fits.
+
+    Raises NotInTable for an unknown limit class. Source: that of `motion_plan`; rounding down to steps, this project.
+    """
+    return _fits_kg_m(inputs, vibration_class(inputs.limit_class), lambda variants: np.ones((len(variants), 2)))
+
+
+def _fits_kg_m(
+    inputs: MotionInputs, limit: VibrationClass, settings: Callable[[Sequence[MotionInputs]], Floats]
+) -> float | None:
+    """The largest unbalance with which nothing is too much at the settings; None where not even a tenth fits.
+
+    settings: the lowest and the highest to look at, one row for each of several inputs.
+    """
     shares = _LIGHTER
     for _ in range(2):  # a coarse look, then a fine one between what fits and what does not
         variants = [_lighter(inputs, float(share)) for share in shares]
-        fits = shares[quick_uses(variants, limit, _starts(variants)) <= 1]
+        fits = shares[quick_uses(variants, limit, settings(variants)) <= 1]
         if not len(fits):
             return None
         most = float(fits.max())
@@ -590,7 +603,7 @@ def motion_plan(inputs: MotionInputs) -> MotionPlan:
     left = replace(left, narrows=known.in_use) if left else None
     doubts = _doubts(limits, tuned, sway, hang, stand, states)
     helps_start, helps_ceiling, helps_also = _helps(inputs, limit, Doubt.CEILING_BELOW_START in doubts)
-    fits_kg_m = _fits_kg_m(inputs, limit) if Doubt.CEILING_BELOW_START in doubts else None
+    fits_kg_m = _fits_kg_m(inputs, limit, _starts) if Doubt.CEILING_BELOW_START in doubts else None
     faint = any(one.band is Band.FAINT for one in bands)
     return MotionPlan(
         limits.move,

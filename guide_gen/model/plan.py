@@ -214,6 +214,7 @@ class Sized:
     units: ``metric`` or ``US``: which stands first. designators: by sort of part: ``load``, ``fuse``, ``diode``...
     motion: what a shaker does at each setting; None: none, or not worked out. at_full: what one without a setting does.
     foretold: what a reading of a shaker should be, by the names in model/shaking.py: low and high end, in its unit.
+    full_mend: what to do where full strength, all that its control gives, may be too much for the contents; else "".
     """
 
     slug: str
@@ -246,6 +247,7 @@ class Sized:
     motion: "Motion | None" = None
     at_full: "MotionPoint | None" = None
     foretold: Mapping[str, tuple[float, float]] = field(default_factory=dict)
+    full_mend: str = ""
 
     @property
     def drawn_A(self) -> tuple[float, float]:

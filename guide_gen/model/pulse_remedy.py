@@ -135,8 +135,8 @@ def pause_worked(coil: Coil, on_s: float, pause: Pause) -> tuple[Worked, ...]:
         return ()
     shortest = work(
         formulas.shortest_off_s,
-        "coil.shortest-off",
-        "Shortest pause between such pulses",
+        "coil.pause",
+        "Shortest pause that meets every rule",
         sentence="Its pulses then bring it neither to its limit, nor to what burns the skin, nor above the start from "
         "which it stands being stuck on. Rounded up where it is told.",
         **arguments,

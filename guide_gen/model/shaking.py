@@ -32,9 +32,17 @@ def span(low: float, high: float, dial: Dial, motion: Motion | None = None) -> s
 
 def blocked(motion: Motion | None) -> bool:
     """Whether it has to be stopped before it most likely turns over: no setting can be promised or looked for."""
-    if motion is None or not isfinite(motion.ceiling):
-        return False
-    return (motion.stop if isfinite(motion.stop) else motion.ceiling) < motion.start_nominal
+    return motion is not None and ends_before(motion.ceiling, motion.stop, motion.start_nominal)
+
+
+def ends_before(ceiling: float, stop: float, start: float) -> bool:
+    """Whether the settings that are not too much end before the one at which it most likely turns over."""
+    return isfinite(ceiling) and (stop if isfinite(stop) else ceiling) < start
+
+
+def too_much_at_full(sized: Sized) -> bool:
+    """Whether it gets full strength or nothing, and that most likely is more than the contents stand."""
+    return sized.at_full is not None and sized.at_full.limit_share > 1
 
 
 def wanted(motion: Motion) -> str:
@@ -55,9 +63,12 @@ def first_of_all(motion: Motion) -> str:
 
 def smaller_weight(motion: Motion) -> str:
     """What to fit where it is too much as soon as it turns, with the size that is not."""
-    if motion.fits_kg_m is None:
-        return "a smaller weight or a shorter arm"
-    return f"a smaller weight or a shorter arm, at most {grams(motion.fits_kg_m)}"
+    return weight_of(motion.fits_kg_m)
+
+
+def weight_of(fits_kg_m: float | None) -> str:
+    """What to fit, with its largest unbalance where that is known."""
+    return "a smaller weight or a shorter arm" + (f", at most {grams(fits_kg_m)}" if fits_kg_m else "")
 
 
 def grams(unbalance_kg_m: float) -> str:

@@ -63,7 +63,6 @@ def supply_part(build: Build, slug: str, id: str) -> Part:
 def lead_wire(build: Build, shared: Shared, slug: str, end: str, carries_A: float) -> Wire:
     """The lead from a supply to its fuses."""
     lead = shared.leads[slug]
-    limit = "only by the supply's own limit: keep it short"
     return Wire(
         shared.lead_ids[slug],
         f"{shared.supply_ids[slug]}:+",
@@ -72,7 +71,7 @@ def lead_wire(build: Build, shared: Shared, slug: str, end: str, carries_A: floa
         lead.length_m,
         lead.size.shown,
         carries_A,
-        limit,
+        "no fuse before it: keep it short",
         "supply lead",
     )
 

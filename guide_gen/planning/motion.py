@@ -7,7 +7,7 @@ from math import isfinite
 from guide_gen.controls.pwm_port import PwmPortFields
 from guide_gen.controls.speed_controller import SpeedControllerFields
 from guide_gen.description.build import Cabinet
-from guide_gen.formulas.motion import Doubt, Measurement, MotionPlan, Remedy, SwayRemedy, motion_plan
+from guide_gen.formulas.motion import Doubt, Measurement, MotionPlan, Remedy, SwayRemedy, fits_at_full_kg_m, motion_plan
 from guide_gen.formulas.motion_found import Check, foretold
 from guide_gen.formulas.motion_found import Compared as Outcome
 from guide_gen.formulas.motion_inputs import Drive, MotionInputs
@@ -18,7 +18,17 @@ from guide_gen.model.fields import ToyFields
 from guide_gen.model.kind import Dial
 from guide_gen.model.machine import Machine, spread_of
 from guide_gen.model.plan import Compared, Motion, MotionBand, MotionPoint, Sized
-from guide_gen.model.shaking import CURRENT, DAMPING, NATURAL, TURNING, blocked, first_of_all, top
+from guide_gen.model.shaking import (
+    CURRENT,
+    DAMPING,
+    NATURAL,
+    TURNING,
+    blocked,
+    ends_before,
+    first_of_all,
+    top,
+    weight_of,
+)
 from guide_gen.planning.cabling import Cabling
 from guide_gen.planning.drive_path import AT_THE_MOTOR, diode_drop, freewheel_path, path
 from guide_gen.planning.loops import Loop
@@ -304,6 +314,39 @@ def full_motion(shaker: Shaker) -> tuple[MotionPoint, float] | None:
     """What a toy without a setting does at full strength, with its largest share of the limit; None: not described."""
     plan = at_full(shaker) if described(shaker) else None
     return (point(plan.curve[-1]), plan.curve[-1].limit_share_high) if plan else None
+
+
+def full_mend(shaker: Shaker) -> str:
+    """What to do where full strength may be more than the contents stand: a smaller weight, or a control that helps."""
+    full, plan = full_motion(shaker), at_full(shaker)
+    if full is None or plan is None or full[1] <= 1:
+        return ""
+    controls = controls_that_help(shaker, plan)
+    return f"Fit {weight_of(fits_at_full_kg_m(plan.inputs))}" + (f"; or use {controls}." if controls else ".")
+
+
+def controls_that_help(shaker: Shaker, full: MotionPlan) -> str:
+    """The controls behind which the same weight most likely turns below what is too much; "" where none does.
+
+    full: its plan at a smooth voltage, which is what a trimmer gives.
+    """
+    return " or ".join(
+        name
+        for name, plan in (("a PWM port with a limit", by_port(shaker)), ("a trimmer-set speed controller", full))
+        if plan and isfinite(plan.start_nominal) and not ends_before(plan.ceiling, plan.stop, plan.start_nominal)
+    )
+
+
+def by_port(shaker: Shaker) -> MotionPlan | None:
+    """The plan of a toy on a port without PWM, were it a PWM port of the same board; None: not known."""
+    port, sized = shaker.sized.port, shaker.sized
+    if port is None or not port.pwm_frequency_Hz or sized.suppression.type not in PASSES_ON:
+        return None
+    chopped = replace(inputs_of(shaker), drive=Drive.PWM, pwm_Hz=Spread.exactly(port.pwm_frequency_Hz))
+    try:
+        return planned(chopped)
+    except OutsideValidity:
+        return None
 
 
 def full_compared(shaker: Shaker) -> tuple[Compared, ...]:

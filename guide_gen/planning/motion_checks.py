@@ -1,6 +1,7 @@
 """Checks of the motion: more than the contents stand, readings that contradict the plan, what is missing."""
 
 from collections.abc import Iterable
+from itertools import pairwise
 from math import isfinite
 
 from guide_gen.formulas.motion import Measurement
@@ -15,6 +16,7 @@ from guide_gen.planning.motion import (
     Shaker,
     described,
     full_compared,
+    full_mend,
     full_motion,
     inputs_of,
     moves,
@@ -22,6 +24,7 @@ from guide_gen.planning.motion import (
     stands,
     why_not,
 )
+from guide_gen.planning.motion_readings import in_volts, shown
 from guide_gen.planning.motion_words import (
     MEASURE,
     NAMES,
@@ -46,7 +49,7 @@ def motion_findings(motion: Motion | None, shaker: Shaker, path: tuple[str, ...]
         told = [one for one in told if one.what != NAMES[Check.AS_LEFT]]
     return [
         *limit_findings(motion, shaker, path),
-        *as_left_findings(motion, sized, path),
+        *as_left_findings(motion, shaker, path),
         *beyond,
         *outside(told, sized, path),
     ]
@@ -158,7 +161,7 @@ def passes_at_full(shaker: Shaker, full: MotionPoint, path: tuple[str, ...]) -> 
             f"Whenever it is on, at full strength, {sized.name} most likely shakes {times(used)} times what the "
             f"contents stand ({stands(shaker.cabinet.contents)}), at the height of the shaker; farther up it is more.",
             "at most what the contents stand",
-            "Fit a smaller weight or a control that can be set, and look at connectors and solder joints.",
+            f"{full_mend(shaker)} Look at connectors and solder joints.",
             (*path, "control", "type"),
             sized.slug,
         )
@@ -181,8 +184,8 @@ def may_pass_at_full(shaker: Shaker, used: float, path: tuple[str, ...]) -> list
             Level.SHOULD,
             f"This control gives full strength or nothing, and there {sized.name} may shake {times(used)} times what "
             f"the contents stand ({stands(shaker.cabinet.contents)}).",
-            "a control that can be set, or a smaller weight",
-            "Use a PWM port with a limit or a trimmer-set speed controller, or fit a smaller weight.",
+            "at most what the contents stand",
+            full_mend(shaker),
             (*path, "control", "type"),
             sized.slug,
         )
@@ -263,18 +266,20 @@ def instead(motion: Motion) -> tuple[str, str]:
     return f"{wanted(motion)}, measured, or {smaller}", f"Measure {motion.helps}; or fit {smaller}."
 
 
-def as_left_findings(motion: Motion, sized: Sized, path: tuple[str, ...]) -> list[Finding]:
+def as_left_findings(motion: Motion, shaker: Shaker, path: tuple[str, ...]) -> list[Finding]:
     """A setting in use at which it shakes too much."""
+    sized, found = shaker.sized, shaker.toy.found and shaker.toy.found.setting
     used, worst = motion.as_left_share, motion.as_left_worst
     if motion.as_left is None or used is None or worst is None or worst <= 1:
         return []
     shakes = f"shakes {times(used)} times" if used > 1 else f"may, at worst, shake {times(worst)} times"
     expected, mend = lower_setting(motion)
+    left = f"{shown(found)} at the motor" if found and in_volts(found) else at(motion.as_left, motion)
     return [
         Finding(
             "sway-over-limit",
             Level.SHOULD,
-            f"As left, at {show.setting(motion.as_left)}, {sized.name} {shakes} what the contents stand "
+            f"As left, at {left}, {sized.name} {shakes} what the contents stand "
             f"({motion.contents}), at the height of the shaker; farther up it is more.",
             expected,
             f"{mend} Look at connectors and solder joints.",
@@ -287,17 +292,55 @@ def as_left_findings(motion: Motion, sized: Sized, path: tuple[str, ...]) -> lis
 def lower_setting(motion: Motion) -> tuple[str, str]:
     """What a setting in use has to be where it is or may be too much, and how to mend it."""
     if isfinite(motion.stop) and not blocked(motion):
-        to = show.setting(motion.stop)
+        to = at(motion.stop, motion)
         return f"at most {to}", f"Lower the setting to {to} or less."
-    left = motion.as_left or 0.0
-    over = [one.low for one in motion.bands if one.name == "too much" and one.low <= left <= one.high]
     expected, mend = instead(motion)
-    if over and over[0] - motion.step >= motion.start_nominal:
-        to = show.setting(over[0] - motion.step)
-        return (
-            f"at most {to}, where it most likely is within it",
-            f"Lower the setting to {to} or less; no setting can be promised: {mend[0].lower()}{mend[1:]}",
-        )
-    if over:
+    over = over_up_to(motion, motion.as_left or 0.0)
+    if not over:
+        return expected, mend
+    within = within_below(motion, over)
+    if within is None:
         return expected, f"Lower the setting until it stops. {mend}"
-    return expected, mend
+    low, high = within
+    unsure = f"no setting can be promised: {mend[0].lower()}{mend[1:]}"
+    if low is None:
+        to = at(high, motion)
+        return f"at most {to}, where it most likely is within it", f"Lower the setting to {to} or less; {unsure}"
+    to = between(low, high, motion)
+    return (
+        f"{to}, where it most likely is within it",
+        f"Lower the setting to {to}, and no further: below that it most likely is too much again; {unsure}",
+    )
+
+
+def over_up_to(motion: Motion, left: float) -> list[tuple[float, float]]:
+    """The settings that most likely are too much, up to those that a setting lies in; empty where it lies in none."""
+    over = [(one.low, one.high) for one in motion.bands if one.name == "too much" and one.low <= left]
+    return over if over and left <= over[-1][1] else []
+
+
+def within_below(motion: Motion, over: list[tuple[float, float]]) -> tuple[float | None, float] | None:
+    """The nearest settings below the last of `over` at which it most likely turns within the limit; None: none.
+
+    Both ends stay a step inside, and settings between two of `over` count where a step fits between these ends. Without
+    a low end all that lies below is within.
+    """
+    for (_, below), (above, _) in reversed(list(pairwise(over))):
+        low, high = below + motion.step, above - motion.step
+        if high - low >= motion.step - 1e-9:
+            return low, high
+    highest = over[0][0] - motion.step
+    return (None, highest) if highest >= motion.start_nominal else None
+
+
+def at(share: float, motion: Motion) -> str:
+    """A setting as the steps say it: behind a trimmer in volts at the motor, or as a share of the full voltage."""
+    if motion.full_V is not None:
+        return f"{show.volts(share * motion.full_V)} at the motor"
+    return show.setting(share) if motion.what == "setting" else f"{show.setting(share)} of the full voltage"
+
+
+def between(low: float, high: float, motion: Motion) -> str:
+    """From one setting to a higher one: ``between 16.5 % and 41 %``."""
+    first = at(low, motion).removesuffix(" at the motor").removesuffix(" of the full voltage")
+    return f"between {first} and {at(high, motion)}"

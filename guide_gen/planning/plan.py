@@ -25,7 +25,7 @@ from guide_gen.model.plan import (
     SupplyPlan,
     ToyPlan,
 )
-from guide_gen.model.shaking import turning_span
+from guide_gen.model.shaking import too_much_at_full, turning_span
 from guide_gen.planning import (
     blocks,
     budget,
@@ -73,6 +73,7 @@ from guide_gen.planning.motion import (
     at_full_words,
     expected,
     full_compared,
+    full_mend,
     full_motion,
     full_narrowed,
     full_pull_N,
@@ -397,7 +398,8 @@ def toy_plan(
     pulls_N = full_pull_N(shaker) or about_N if shaker and about_N else about_N
     screws, screws_worked = mounting.mounting(toy.mount, build.cabinet.floor, build.units, pulls_N)
     sized = replace(sized, motion=motion, at_full=at_full[0] if at_full else None, mounting=screws)
-    sized = replace(sized, foretold=expected(shaker, motion) if shaker else {})
+    if shaker:
+        sized = replace(sized, foretold=expected(shaker, motion), full_mend=full_mend(shaker))
     guarded = protection.protection(sized, loop, cabling, supply.overload)
     if fed.signal and sized.signal_fuse:
         own = signals.fault_words(fed.signal, sized, cabling, supply.overload)
@@ -411,7 +413,9 @@ def toy_plan(
         control.steps(toy.control, sized),
         kind.steps(toy, sized, dial),
         steps.source_steps(sized),
-        (steps.running_step(sized, *running),) if dial is None and not one.load.momentary else (),
+        (steps.running_step(sized, *running),)
+        if dial is None and not one.load.momentary and not too_much_at_full(sized)
+        else (),
     )
     cautions_told = toy_cautions(build, one, sized, motion)
     told_of_wires = (*control.notes(toy.control, sized), *port_fuse_note(sized), *common_note(build, one, shared))

@@ -39,6 +39,7 @@ from guide_gen.model.shaking import (
     start_reading,
     stop_words,
     sways,
+    too_much_at_full,
     turning_reading,
     turning_words,
     waiting_words,
@@ -765,6 +766,8 @@ def power_steps(toy: ShakerMotor, sized: Sized) -> tuple[Step, ...]:
 
 def tune_steps(sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
     """From the lowest setting upward to a sway, in small steps."""
+    if dial is None and too_much_at_full(sized):
+        return (not_at_full(sized),)
     if dial is None:
         return (
             Step(
@@ -779,8 +782,8 @@ def tune_steps(sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
                 "tune",
                 "Judge it: the cabinet trembles no more strongly than you like, and nothing rattles.",
                 "No stronger than you like",
-                more="Too strong: this control cannot lower it. Fit a smaller weight, or use a PWM port or a "
-                "trimmer-set controller.",
+                more="Too strong: this control cannot lower it. "
+                + (sized.full_mend or "Fit a smaller weight, or use a PWM port or a trimmer-set controller."),
             ),
         )
     outside = (
@@ -852,6 +855,18 @@ def tune_steps(sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
             if by_volts(sized, dial)
             else "",
         ),
+    )
+
+
+def not_at_full(sized: Sized) -> Step:
+    """In place of all tuning, where there is full strength only, and that most likely is too much."""
+    return Step(
+        "shaker.tune.weight",
+        "tune",
+        "Go no further: do not run it. This control gives full strength or nothing, and full strength most likely is "
+        f"more than the contents stand. {sized.full_mend} Write it into the description and make this guide again.",
+        "Not at full strength",
+        killer=True,
     )
 
 
@@ -982,7 +997,7 @@ def play_steps(felt: str) -> tuple[Step, ...]:
 def steps(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
     """All steps that belong to a shaker motor."""
     shaker, felt = cast(ShakerMotor, toy), "sway" if may_sway(sized) else "trembling"
-    tunes = dial is None or not blocked(sized.motion)
+    tunes = not (too_much_at_full(sized) if dial is None else blocked(sized.motion))
     return (
         *mount_steps(sized),
         *power_steps(shaker, sized),
@@ -1017,7 +1032,8 @@ def steps(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
 def tuning_notes(toy: ToyFields, sized: Sized, dial: Dial | None) -> tuple[str, ...]:
     """What to know before tuning."""
     if dial is None:
-        return ("This control gives full strength or nothing. What can be tuned is the weight, not the setting.",)
+        told = "This control gives full strength or nothing. What can be tuned is the weight, not the setting."
+        return (told + " It must not be run as it is: the steps end there." * too_much_at_full(sized),)
     if sized.motion and blocked(sized.motion):
         return (
             f"It cannot be tuned yet: {first_of_all(sized.motion)}. The steps end there. The chart shows "

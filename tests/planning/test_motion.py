@@ -6,6 +6,7 @@ Ke = (12 - 5.5 x 0.32) / 219.9 = 46.6 mV s. Physics of the thresholds is held in
 """
 
 import re
+from dataclasses import replace
 from itertools import pairwise
 from pathlib import Path
 
@@ -13,7 +14,9 @@ import pytest
 
 from guide_gen.controls import controls
 from guide_gen.model.finding import Level
+from guide_gen.model.plan import MotionBand
 from guide_gen.planning.as_json import motion_json, plan_json
+from guide_gen.planning.motion_checks import lower_setting
 from guide_gen.publish.pages import pages
 from guide_gen.toys import kinds
 from guide_gen.values import show
@@ -462,6 +465,68 @@ def test_a_setting_above_the_ceiling_is_told_with_one_that_is_within(shaker, set
     here = min(toy.motion.curve, key=lambda one: abs(one.setting - lower / 100))
     assert here.limit_share <= 1
     assert not [one for one in found_by(toy, "reading-outside") if "as-left" in one.message]
+
+
+def within(motion, low, high):
+    """Whether no setting from one to another lies in a band that is too much."""
+    return all(one.high <= low or one.low > high for one in motion.bands if one.name == "too much")
+
+
+def test_a_setting_above_bands_that_alternate_is_told_the_range_to_stay_in(shaker):
+    """With 5.4 g m it is too much as it begins to turn, near the cabinet's own sway, and again far above it.
+
+    The range told is wide enough for a whole percent, and holds no setting that most likely is too much.
+    """
+    scale = ("      scale: {lever: 50 mm, raising: 210 g, lowering: 150 g}\n", "      unbalance: 5.4 g m (measured)\n")
+    _, toy = shaker(DISK, NO_LIMIT, scale, ("found: {setting: 8 %", "found: {setting: 50 %"))
+    assert [one.name for one in toy.motion.bands].count("too much") == 2
+    (finding,) = found_by(toy, "sway-over-limit")
+    low, high = map(float, re.search(r"between ([\d.]+)\D* and ([\d.]+)", finding.mend).groups())
+    assert within(toy.motion, low / 100, high / 100)
+    assert not within(toy.motion, 0, high / 100)
+    assert 0.01 <= (high - low) / 100
+    assert high / 100 < toy.motion.as_left
+    assert "too much again" in finding.mend
+
+
+def test_a_setting_below_the_upper_band_is_told_all_that_is_lower(shaker):
+    """With the Night Ferry's 9 g m nothing below the first band is too much: one end, and no range."""
+    _, toy = shaker(DISK, NO_LIMIT, ("found: {setting: 8 %", "found: {setting: 30 %"))
+    (finding,) = found_by(toy, "sway-over-limit")
+    highest = float(re.search(r"to ([\d.]+)\D* or less", finding.mend)[1])
+    assert within(toy.motion, 0, highest / 100)
+
+
+@pytest.mark.parametrize(("gap", "told"), [((0.2, 0.24), "between "), ((0.2, 0.22), "at most ")])
+def test_a_gap_too_narrow_to_be_set_is_passed_over(shaker, gap, told):
+    """A step of one whole percent inside both ends asks for three; below the first band all is within."""
+    _, toy = shaker(DISK, NO_LIMIT)
+    edges = (("buzz", 0.0), ("sway", 0.1), ("too much", 0.15), ("vibration", gap[0]), ("too much", gap[1]), ("", 1.0))
+    bands = tuple(MotionBand(one[0], one[1], other[1]) for one, other in pairwise(edges))
+    motion = replace(toy.motion, bands=bands, as_left=0.5, step=0.01, start_nominal=0.1, ceiling=0.05, stop=0.04)
+    expected, mend = lower_setting(motion)
+    assert expected.startswith(told)
+    ends = [float(one) / 100 for one in re.findall(r"([\d.]+)\u00a0%", expected)]
+    assert within(motion, ends[0] if len(ends) == 2 else 0, ends[-1])
+    assert mend.startswith("Lower the setting to ")
+
+
+@pytest.mark.parametrize(("unbalance", "words"), [("6 g m", "to "), ("9 g m", "to between ")])
+def test_behind_a_trimmer_the_setting_to_lower_to_is_told_in_volts_at_the_motor(shaker, unbalance, words):
+    """As the meter shows it; a share of the full voltage can be read nowhere."""
+    _, toy = shaker(
+        ("\n  keel-shaker:\n", "\n  keel-shaker:\n    found: {setting: 8 V}\n"),
+        ("cabinet:\n", "cabinet:\n  contents: spinning disk\n"),
+        ("unbalance: 6 g m", f"unbalance: {unbalance}"),
+        text=SHED,
+        slug="keel-shaker",
+    )
+    (finding,) = found_by(toy, "sway-over-limit")
+    assert "As left, at 8\u00a0V at the motor, " in finding.message
+    assert "%" not in finding.message + finding.expected + finding.mend
+    assert re.match(rf"Lower the setting {words}\d", finding.mend)
+    *_, low, high = [0.0, *(float(one) / 12 for one in re.findall(r"([\d.]+)\u00a0V", finding.mend))]
+    assert within(toy.motion, low, high)
 
 
 def test_a_control_that_cannot_be_set_is_told_where_full_strength_is_too_much(shaker):
