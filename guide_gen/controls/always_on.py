@@ -9,6 +9,7 @@ from guide_gen.model.guide import Setting, Step, Trouble
 from guide_gen.model.kind import Control, Dial, Frame
 from guide_gen.model.plan import Sized
 from guide_gen.model.ported import full_strength_troubles_value
+from guide_gen.model.shaking import feed_open, too_much_at_full
 
 
 class AlwaysOnFields(ControlFields):
@@ -41,6 +42,18 @@ def settings(fields: ControlFields, sized: Sized) -> tuple[Setting, ...]:
 
 def steps(fields: ControlFields, sized: Sized) -> tuple[Step, ...]:
     """It starts with the supply: say so before the plug goes in."""
+    if too_much_at_full(sized):
+        held = sized.ids["load"]
+        return (
+            Step(
+                "always-on.first.out",
+                "first-power",
+                f"{feed_open(sized)} before you plug in: {held} would start at once, at full strength, and that most "
+                "likely is more than the contents stand.",
+                "Its feed stays open",
+                killer=True,
+            ),
+        )
     return (
         Step(
             "always-on.first.starts",

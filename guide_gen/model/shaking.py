@@ -35,6 +35,12 @@ def blocked(motion: Motion | None) -> bool:
     return motion is not None and ends_before(motion.ceiling, motion.stop, motion.start_nominal)
 
 
+def feed_open(sized: Sized) -> str:
+    """What keeps a toy that must not run without current: its fuse out, or its plus off where it has none."""
+    fuse = sized.ids.get("fuse")
+    return f"Take {fuse} out again" if fuse else f"Take the plus wire off {sized.ids['load']}"
+
+
 def ends_before(ceiling: float, stop: float, start: float) -> bool:
     """Whether the settings that are not too much end before the one at which it most likely turns over."""
     return isfinite(ceiling) and (stop if isfinite(stop) else ceiling) < start

@@ -32,6 +32,7 @@ from guide_gen.model.shaking import (
     at,
     blocked,
     by_volts,
+    feed_open,
     first_of_all,
     left_reading,
     resonance_words,
@@ -863,8 +864,9 @@ def not_at_full(sized: Sized) -> Step:
     return Step(
         "shaker.tune.weight",
         "tune",
-        "Go no further: do not run it. This control gives full strength or nothing, and full strength most likely is "
-        f"more than the contents stand. {sized.full_mend} Write it into the description and make this guide again.",
+        f"Go no further. Plug out. {feed_open(sized)}. This control gives full strength or nothing, and full strength "
+        f"most likely is more than the contents stand. {sized.full_mend} Write it into the description and make this "
+        "guide again.",
         "Not at full strength",
         killer=True,
     )
@@ -939,6 +941,7 @@ def nudge_steps(sized: Sized) -> tuple[Step, ...]:
 def log_steps(sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
     """After it is tuned, or at full strength where that is all: how fast it turns, by a phone's log; what it draws."""
     at = "at the setting as left" if dial else "at full strength"
+    careful = " It may be too much for the contents: stop at once if anything rattles." if sized.full_mend else ""
     held, fuse = sized.ids["load"], sized.ids.get("fuse")
     draws: tuple[float | None, float] = sized.foretold.get(CURRENT) or (None, sized.load.design_current_A)
     place = f"in the place of {fuse}" if fuse else f"in the feed of {held}"
@@ -947,7 +950,7 @@ def log_steps(sized: Sized, dial: Dial | None) -> tuple[Step, ...]:
             "shaker.tune.log",
             "tune",
             "Plug out. Tape a phone flat on the cabinet's floor, clear of the weight. Start its log, guard shut, hands "
-            f"out; run the shaker for {RECORD_S:g} seconds {at}. Run: guide-gen shake LOG.csv. "
+            f"out; run the shaker for {RECORD_S:g} seconds {at}.{careful} Run: guide-gen shake LOG.csv. "
             "Write the turning frequency down.",
             "Log how fast it turns",
             record=turning_reading(sized, at),

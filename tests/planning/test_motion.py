@@ -15,6 +15,7 @@ import pytest
 from guide_gen.controls import controls
 from guide_gen.model.finding import Level
 from guide_gen.model.plan import MotionBand
+from guide_gen.model.shaking import blocked
 from guide_gen.planning.as_json import motion_json, plan_json
 from guide_gen.planning.motion_checks import lower_setting
 from guide_gen.publish.pages import pages
@@ -484,7 +485,7 @@ def test_a_setting_above_bands_that_alternate_is_told_the_range_to_stay_in(shake
     low, high = map(float, re.search(r"between ([\d.]+)\D* and ([\d.]+)", finding.mend).groups())
     assert within(toy.motion, low / 100, high / 100)
     assert not within(toy.motion, 0, high / 100)
-    assert 0.01 <= (high - low) / 100
+    assert (high - low) / 100 >= 0.01
     assert high / 100 < toy.motion.as_left
     assert "too much again" in finding.mend
 
@@ -535,8 +536,27 @@ def test_a_control_that_cannot_be_set_is_told_where_full_strength_is_too_much(sh
               "      type: on/off port\n      board: quay\n      port: 2\n")  # fmt: skip
     _, toy = shaker(DISK, on_off)
     (finding,) = found_by(toy, "limit-too-high")
-    assert "PWM port" in finding.mend
+    assert "smaller weight" in finding.mend
     assert toy.motion is None
+
+
+@pytest.mark.parametrize(("contents", "helps"), [("ordinary", True), ("spinning disk", False)])
+def test_a_control_is_named_just_where_the_same_weight_can_be_tuned_behind_it(plan_of, contents, helps):
+    """Full strength is too much; the weight of the mend, on the same arm with the same friction, is within it."""
+
+    def planned(control, grams=180.0):
+        scale = {"lever": "50 mm", "raising": f"{grams + 15:.3f} g", "lowering": f"{grams - 15:.3f} g"}
+        known = LIGHT | cabinet(4.5, 6, 80 if helps else 95) | {"cabinet.contents": contents}
+        known |= {"toys.bump.weight.scale": scale, "boards.quay.pwm_frequency": "200 Hz"}
+        return plan_of(known | {"toys.bump.control": {"type": control, "board": "quay", "port": 1}}).toy
+
+    toy, port = planned("on/off port"), planned("pwm port")
+    assert blocked(port.motion) is not helps
+    for finding in (*found_by(toy, "limit-too-high"), *found_by(toy, "sway-over-limit")):
+        assert ("PWM port" in finding.mend) is helps
+        size = float(re.search(r"at most ([\d.]+)\u00a0g", finding.mend)[1])
+    assert not {"limit-too-high", "sway-over-limit"} & codes(planned("on/off port", size / 0.05))
+    assert "limit-too-high" in codes(planned("on/off port", 1.1 * size / 0.05))
 
 
 def test_a_limit_below_the_start_is_told_and_no_step_goes_past_it(shaker):
@@ -813,6 +833,14 @@ def test_full_strength_that_most_likely_passes_the_limit_is_told(plan_of, more, 
     assert toy.at_full.limit_share == pytest.approx(1.0, abs=0.002)
     assert ("sway-over-limit" in codes(toy)) is told
     assert "limit-too-high" in codes(toy)
+    tuning = [one for one in toy.steps if one.id.startswith("shaker.tune") and "nudge" not in one.id]
+    assert ([one.id for one in tuning] == ["shaker.tune.weight"]) is told
+    assert ("Go no further" in tuning[-1].text) is told
+    ids = {one.id for one in toy.steps}
+    for runs in ("shaker.tune.log", "shaker.tune.current", "shaker.play.sway", "toy.first.voltage"):
+        assert (runs not in ids) is told
+    assert any("stop at once if anything rattles" in one.text for one in toy.steps) is not told
+    assert any("start at once" in one.text and "Take" in one.text for one in toy.steps) is told
 
 
 # What the document has.
