@@ -4,7 +4,6 @@ The rules: its winding stays within its limit, its surface below the burn thresh
 stands being stuck on until something ends that.
 """
 
-from collections.abc import Callable
 from dataclasses import dataclass
 from math import ceil, floor
 from typing import Any
@@ -16,13 +15,13 @@ from guide_gen.formulas.motor import winding_at_ohm
 from guide_gen.model.coil import HOT, Coil
 from guide_gen.published.tables import touch_levels
 from guide_gen.values import show
+from guide_gen.values.halving import last
 from guide_gen.values.worked import Worked, work
 
 SPARE = 2.0  # times a pulse that a coil is to stand from its hottest start, so that a limit can be set; this project
 SPARE_K = 0.5  # below each threshold, so that a rounded value is not just past it; this project
 SET_S = 0.2  # a limit worth proposing: long enough for any stroke; this project
 LONGEST_PAUSE_S = 3600.0  # no game waits longer; this project
-HALVINGS = 60
 TOUCH_DEGC = next(level.from_degC for level in touch_levels() if level.level == HOT)
 
 
@@ -197,14 +196,6 @@ def remedy(coil: Coil, on_s: float, off_s: float | None, ends_s: float | None = 
         (voltage_V / coil.high_V) ** 2,
         whole_pause(coil, on_s, ends_s) if off_s is not None else None,
     )
-
-
-def last(holds: Callable[[float], bool], good: float, bad: float) -> float:
-    """The value next to the bad end for which it still holds, by halving."""
-    for _ in range(HALVINGS):
-        middle = (good + bad) / 2
-        good, bad = (middle, bad) if holds(middle) else (good, middle)
-    return good
 
 
 def stands(coil: Coil, voltage_V: float, on_s: float, off_s: float | None) -> bool:

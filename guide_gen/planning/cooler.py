@@ -10,6 +10,7 @@ from guide_gen.planning import switching
 from guide_gen.planning.drafts import Draft
 from guide_gen.planning.freewheel import LIMIT_DEGC, chop_of
 from guide_gen.values import show
+from guide_gen.values.halving import last
 
 LEAST_OHM = 1e-3  # no common switch of a port has less; common practice, no source
 LEAST_S = 20e-9  # nor switches faster; common practice, no source
@@ -69,11 +70,8 @@ def largest_A(build: Build, one: Draft) -> float:
         lowest = min(amps, one.load.lowest_current_A)
         return stays_cool(build, replace(one, load=replace(one.load, design_current_A=amps, lowest_current_A=lowest)))
 
-    low, high = 0.0, asked_A
-    for _ in range(HALVINGS):
-        middle = (low + high) / 2
-        low, high = (middle, high) if fits(middle) else (low, middle)
-    return show.rounded_down(low) if low > asked_A / 2 ** (HALVINGS - 1) else 0.0
+    most_A = last(fits, 0.0, asked_A, HALVINGS)
+    return show.rounded_down(most_A) if most_A > asked_A / 2 ** (HALVINGS - 1) else 0.0
 
 
 def cures(build: Build, one: Draft) -> Iterable[str]:

@@ -11,6 +11,7 @@ from guide_gen.planning.loops import Loop
 from guide_gen.published import tables
 from guide_gen.published.tables import rule
 from guide_gen.values import show
+from guide_gen.values.halving import last
 from guide_gen.values.quantity import WireSize
 from guide_gen.values.worked import Worked, work
 
@@ -184,10 +185,7 @@ def longest_share(cabling: Cabling, size: WireSize, fuse: FusePlan, loop: Loop) 
         runs = (run if run.size else replace(run, length_m=share * run.length_m) for run in loop.runs)
         return replace(loop, runs=tuple(runs))
 
-    low, high = 0.0, 1.0
-    if not opens(cabling, size, fuse, shortened(low)):
-        return None
-    for _ in range(40):
-        middle = (low + high) / 2
-        low, high = (middle, high) if opens(cabling, size, fuse, shortened(middle)) else (low, middle)
-    return low
+    def in_time(share: float) -> bool:
+        return opens(cabling, size, fuse, shortened(share))
+
+    return last(in_time, 0.0, 1.0, 40) if in_time(0.0) else None

@@ -15,6 +15,7 @@ from guide_gen.planning.cabling import Cabling
 from guide_gen.planning.loops import Loop
 from guide_gen.published import tables
 from guide_gen.values import show
+from guide_gen.values.halving import last
 from guide_gen.values.quantity import WireSize
 
 ADJUSTED = ("pwm port", "speed controller")  # controls by which the strength can be raised slowly
@@ -126,14 +127,8 @@ def protector(in_time: bool, limited: bool, overload: str, carries_limit: bool) 
 
 def never_A(opening: FuseCurve) -> float:
     """The highest current that the fuse carries for ever, by its gates."""
-    low, high = 0.0, opening.current_to_open_A(_FOREVER_S)
-    for _ in range(60):
-        middle = (low + high) / 2
-        if opening.opening(middle).shortest_s == inf:
-            low = middle
-        else:
-            high = middle
-    return low
+    surely_A = opening.current_to_open_A(_FOREVER_S)
+    return last(lambda current_A: opening.opening(current_A).shortest_s == inf, 0.0, surely_A)
 
 
 def band(opening: FuseCurve, *, longest: bool) -> Curve:

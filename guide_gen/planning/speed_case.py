@@ -11,6 +11,7 @@ from guide_gen.model.fields import ToyFields
 from guide_gen.model.machine import MeasuredMotor, Turner, spread_of
 from guide_gen.model.plan import Protection, Sized
 from guide_gen.planning.drive_path import AT_THE_MOTOR, diode_drop
+from guide_gen.values.halving import last
 from guide_gen.values.quantity import Quantity
 
 HALVINGS = 40
@@ -93,10 +94,4 @@ def never_below(case: Case, written: Turned) -> float | None:
         )
         return state.switch_rms_A > never_A
 
-    low, high = 0.0, 1.0
-    if not opens(high):
-        return 1.0
-    for _ in range(HALVINGS):
-        middle = (low + high) / 2
-        low, high = (low, middle) if opens(middle) else (middle, high)
-    return low
+    return last(lambda setting: not opens(setting), 0.0, 1.0, HALVINGS) if opens(1.0) else 1.0
